@@ -1,0 +1,460 @@
+package cutaway.acoustics.driveunit;
+
+import cutaway.acoustics.estimate.Covariance;
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.estimate.Noise;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+
+/**
+ * One fit over every take and reading of a drive unit.
+ *
+ * <p>{@link #of} tries the kinds of coil, suspension, support and box in turn and keeps what
+ * Schwarz's criterion prefers. Quantities that no reading determines are absent.
+ */
+public final class JointFit {
+  private final List<Take> bench;
+  private final Readings readings;
+  private final Candidate best;
+  private final ScaleCheck scaleCheck;
+  private final double[] theta;
+  private final Covariance covariance;
+
+  private JointFit(List<Take> bench, Readings readings, Candidate best, ScaleCheck scaleCheck) {
+    this.bench = bench;
+    this.readings = readings;
+    this.best = best;
+    this.scaleCheck = scaleCheck;
+    this.theta = best.solution().theta();
+    this.covariance = best.solution().covariance();
+  }
+
+  /**
+   * Fits.
+   *
+   * @param bench the takes, at least one, each with at least eight points
+   * @param readings what else is known
+   * @throws cutaway.acoustics.estimate.SingularInformationException where not even the plainest
+   *     model is determined
+   */
+  public static JointFit of(List<Take> bench, Readings readings) {
+    if (bench.isEmpty()) {
+      throw new IllegalArgumentException("no take to fit");
+    }
+    List<Take> takes = List.copyOf(bench);
+    Candidate unscaled = ModelSearch.run(takes, readings);
+    List<ScaleReading> scale = scaleReadings(takes, readings);
+    ScaleCheck check = ScaleCheck.of(unscaled, scale, readings);
+    Candidate best = scale.isEmpty() ? unscaled : scaled(unscaled, check, takes, readings);
+    return new JointFit(takes, readings, best, check);
+  }
+
+  private static List<ScaleReading> scaleReadings(List<Take> bench, Readings readings) {
+    List<ScaleReading> out = new ArrayList<>();
+    for (int k = 0; k < bench.size(); k++) {
+      Take take = bench.get(k);
+      if (take.mounting() instanceof Mounting.AddedMass added) {
+        out.add(new ScaleReading.Mass(k, take.id(), added.mass()));
+      } else if (take.mounting() instanceof Mounting.Boxed boxed
+          && boxed.volume().isPresent()
+          && readings.pistonDiameter().isPresent()) {
+        out.add(new ScaleReading.Volume(k, take.id(), boxed.volume().orElseThrow()));
+      }
+    }
+    readings.movingMass().ifPresent(m -> out.add(new ScaleReading.MovingMass(m)));
+    return List.copyOf(out);
+  }
+
+  private static Candidate scaled(
+      Candidate unscaled, ScaleCheck check, List<Take> bench, Readings readings) {
+    JointModel model = new JointModel(unscaled.model().choice(), bench, readings, check.credible());
+    double[] start = unscaled.model().layout().carriedTo(model.layout(), unscaled.solution());
+    start[model.layout().movingMass] = Math.log(check.opinions().get(0).movingMass().value());
+    return Candidate.fit(model, bench, start);
+  }
+
+  /** Whether the readings that tell the moving mass agree. */
+  public ScaleCheck scaleCheck() {
+    return scaleCheck;
+  }
+
+  private Estimate derive(ToDoubleFunction<double[]> quantity) {
+    return covariance.propagate(theta, quantity);
+  }
+
+  private Layout layout() {
+    return best.model().layout();
+  }
+
+  /** The takes, in the order given. */
+  public List<Take> bench() {
+    return bench;
+  }
+
+  /** The kind of coil loss found, with its values. */
+  public CoilLoss coil() {
+    double[] values = new double[best.model().choice().coil().size()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = Math.exp(theta[layout().coil + i]);
+    }
+    return best.model().choice().coil().with(values);
+  }
+
+  /** Each value of the coil loss, SI, in the order of its symbols. */
+  public List<Estimate> coilValues() {
+    List<Estimate> out = new ArrayList<>();
+    for (int i = 0; i < best.model().choice().coil().size(); i++) {
+      int at = layout().coil + i;
+      out.add(derive(t -> Math.exp(t[at])));
+    }
+    return out;
+  }
+
+  /** The kind of suspension found, with its shape. */
+  public Suspension suspension() {
+    Suspension kind = best.model().choice().suspension();
+    return layout().suspension < 0 ? kind : kind.with(theta[layout().suspension]);
+  }
+
+  /** Uncertainty of the suspension's shape, absent for a plain one. */
+  public Optional<Estimate> suspensionShape() {
+    int at = layout().suspension;
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> t[at]));
+  }
+
+  /** Resonance of the frame on its support where the takes show one: frequency, Hz. */
+  public Optional<Estimate> supportResonance() {
+    int at = layout().supportMass;
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> Math.exp(t[at + 1])));
+  }
+
+  /** DC resistance of the coil during the first take, Ω. */
+  public Estimate re() {
+    return derive(t -> Math.exp(t[Layout.RE]));
+  }
+
+  /** DC resistance of the coil during a take, Ω. */
+  public Estimate re(int take) {
+    int at = layout().take(take).resistance();
+    return derive(t -> Math.exp(t[Layout.RE] + (at < 0 ? 0 : t[at])));
+  }
+
+  /** Whether a take's coil resistance was found to differ from the first take's. */
+  public boolean ownResistance(int take) {
+    return layout().take(take).resistance() >= 0;
+  }
+
+  /** Free-air resonance, Hz. */
+  public Estimate fs() {
+    return derive(t -> Math.exp(t[Layout.FS]));
+  }
+
+  /** Mechanical Q at f_s. */
+  public Estimate qms() {
+    return derive(t -> Math.exp(t[Layout.QMS]));
+  }
+
+  /** Electrical Q at f_s. */
+  public Estimate qes() {
+    return derive(t -> Math.exp(t[Layout.QES]));
+  }
+
+  /** Total Q at f_s. */
+  public Estimate qts() {
+    return derive(JointFit::qts);
+  }
+
+  private static double qts(double[] t) {
+    return 1 / (Math.exp(-t[Layout.QMS]) + Math.exp(-t[Layout.QES]));
+  }
+
+  /** Bl²/R_e, N·s/m, where the mass is known. */
+  public Optional<Estimate> motorDamping() {
+    return withMass(m -> t -> omega(t) * Math.exp(t[m] - t[Layout.QES]));
+  }
+
+  private interface ByMass {
+    ToDoubleFunction<double[]> at(int massIndex);
+  }
+
+  private Optional<Estimate> withMass(ByMass quantity) {
+    int m = layout().movingMass;
+    return m < 0 ? Optional.empty() : Optional.of(derive(quantity.at(m)));
+  }
+
+  private static double omega(double[] t) {
+    return 2 * Math.PI * Math.exp(t[Layout.FS]);
+  }
+
+  /** Moving mass with its free-air load, kg. */
+  public Optional<Estimate> mms() {
+    return withMass(m -> t -> Math.exp(t[m]));
+  }
+
+  /** Compliance, m/N. */
+  public Optional<Estimate> cms() {
+    return withMass(m -> t -> 1 / (omega(t) * omega(t) * Math.exp(t[m])));
+  }
+
+  /** Whole mechanical resistance at f_s, N·s/m. */
+  public Optional<Estimate> rms() {
+    return withMass(m -> t -> omega(t) * Math.exp(t[m] - t[Layout.QMS]));
+  }
+
+  /** Force factor, T·m. */
+  public Optional<Estimate> bl() {
+    return withMass(m -> t -> Math.sqrt(omega(t) * Math.exp(t[m] + t[Layout.RE] - t[Layout.QES])));
+  }
+
+  /** Piston area, m². */
+  public Optional<Estimate> sd() {
+    int at = layout().area;
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> Math.exp(t[at])));
+  }
+
+  /** Equivalent volume of the suspension, m³. */
+  public Optional<Estimate> vas() {
+    int s = layout().area;
+    if (s < 0) {
+      return Optional.empty();
+    }
+    Estimate stiffness = readings.air().stiffness();
+    return withMass(m -> t -> stiffness.value() * Math.exp(2 * t[s] - t[m]) / (omega(t) * omega(t)))
+        .map(v -> new Estimate(v.value(), v.value() * hypot(v, stiffness)));
+  }
+
+  private static double hypot(Estimate a, Estimate b) {
+    return Math.hypot(a.relativeSd(), b.relativeSd());
+  }
+
+  /** Reference efficiency, dimensionless (R. H. Small 1972): ρ Bl² S_d² / (2π c R_e M_ms²). */
+  public Optional<Estimate> efficiency() {
+    int s = layout().area;
+    if (s < 0) {
+      return Optional.empty();
+    }
+    double density = readings.air().density().value();
+    double c = readings.air().soundSpeed().value();
+    return withMass(
+        m ->
+            t ->
+                density / (2 * Math.PI * c) * omega(t) * Math.exp(2 * t[s] - t[m] - t[Layout.QES]));
+  }
+
+  /** Half-space pressure at 1 m for an rms voltage above resonance, Pa. */
+  public Optional<Estimate> pressure(double volts) {
+    int s = layout().area;
+    if (s < 0) {
+      return Optional.empty();
+    }
+    double density = readings.air().density().value();
+    return withMass(
+        m ->
+            t -> {
+              double bl = Math.sqrt(omega(t) * Math.exp(t[m] + t[Layout.RE] - t[Layout.QES]));
+              return density * bl * Math.exp(t[s] - t[m] - t[Layout.RE]) * volts / (2 * Math.PI);
+            });
+  }
+
+  /** Coil reactance over ω at a frequency, H. */
+  public Estimate inductance(double hertz) {
+    CoilLoss kind = best.model().choice().coil();
+    int at = layout().coil;
+    double omega = 2 * Math.PI * hertz;
+    return derive(
+        t -> {
+          double[] values = new double[kind.size()];
+          for (int i = 0; i < values.length; i++) {
+            values[i] = Math.exp(t[at + i]);
+          }
+          double[] out = new double[12];
+          kind.with(values).at(omega, out);
+          return out[1] / omega;
+        });
+  }
+
+  /** Added over moving mass in a take with an added mass. */
+  public Optional<Estimate> addedMassRatio(int take) {
+    int at = layout().take(take).addedMass();
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> Math.exp(t[at])));
+  }
+
+  /** The box found behind the diaphragm in a take, absent in free air. */
+  public Optional<RearLoad> load(int take) {
+    RearLoad load = best.model().choice().loads().get(take);
+    return load instanceof NoLoad ? Optional.empty() : Optional.of(load);
+  }
+
+  /** Stiffness of a take's box over that of the suspension, α = V_as/V_ab. */
+  public Optional<Estimate> alpha(int take) {
+    int at = layout().take(take).stiffness();
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> Math.exp(t[at])));
+  }
+
+  /** Effective volume of a take's box, m³, where mass and area are known. */
+  public Optional<Estimate> boxVolume(int take) {
+    int at = layout().take(take).stiffness();
+    int s = layout().area;
+    if (at < 0 || s < 0) {
+      return Optional.empty();
+    }
+    Estimate stiffness = readings.air().stiffness();
+    return withMass(
+            m -> t -> stiffness.value() * Math.exp(2 * t[s] - t[m] - t[at]) / (omega(t) * omega(t)))
+        .map(v -> new Estimate(v.value(), v.value() * hypot(v, stiffness)));
+  }
+
+  /** Resonance in a take's box with its vent stopped and no losses, Hz. */
+  public Optional<Estimate> fc(int take) {
+    Layout.TakeSlots slots = layout().take(take);
+    if (slots.stiffness() < 0) {
+      return Optional.empty();
+    }
+    return Optional.of(derive(t -> Math.exp(t[Layout.FS]) * closedRatio(t, slots)));
+  }
+
+  private static double closedRatio(double[] t, Layout.TakeSlots slots) {
+    double mass = 1 + (slots.boxMass() < 0 ? 0 : Math.exp(t[slots.boxMass()]));
+    return Math.sqrt((1 + Math.exp(t[slots.stiffness()])) / mass);
+  }
+
+  /** Extra air mass moved in a take's box over the moving mass, where one was found. */
+  public Optional<Estimate> boxAirMassRatio(int take) {
+    int at = layout().take(take).boxMass();
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> Math.exp(t[at])));
+  }
+
+  /** A parameter of a take's box by its symbol (f_b in Hz, Q_P, Q_L, Q_A at f_b or f_c, δ). */
+  public Optional<Estimate> boxValue(int take, String symbol) {
+    Layout.TakeSlots slots = layout().take(take);
+    RearLoad load = best.model().choice().loads().get(take);
+    int index = load.symbols().indexOf(symbol);
+    if (index < 0) {
+      return Optional.empty();
+    }
+    int at = slots.load() + index;
+    if (load.ownFrequency() || !symbol.startsWith("Q")) {
+      return Optional.of(derive(t -> Math.exp(t[at])));
+    }
+    // a closed box counts its losses at f_s inside the fit, at f_c outside
+    double sign = symbol.equals("Q_L") ? 1 : -1;
+    return Optional.of(derive(t -> Math.exp(t[at]) * Math.pow(closedRatio(t, slots), sign)));
+  }
+
+  /** Scale of a take's relative residuals, dimensionless (times its own σ where it has one). */
+  public Noise noise(int take) {
+    return best.noise(take);
+  }
+
+  /**
+   * Residuals ln(Z_model/Z_measured) of a take, the parts of point i at 2i and 2i + 1 (or all real
+   * at i without phase).
+   */
+  public double[] residual(int take) {
+    int from = best.model().firstRow(take);
+    int n = bench.get(take).curve().size() * best.model().width(take);
+    return java.util.Arrays.copyOfRange(best.solution().residual(), from, from + n);
+  }
+
+  /** Model impedance of a take at frequencies in Hz: real parts, then imaginary parts, Ω. */
+  public double[][] impedance(int take, double[] frequency) {
+    TakeModel model = new TakeModel(best.model().choice(), layout(), take, theta);
+    double[][] out = new double[2][frequency.length];
+    double[] z = new double[2];
+    for (int i = 0; i < frequency.length; i++) {
+      model.at(frequency[i], z, new double[0], false);
+      out[0][i] = z[0];
+      out[1][i] = z[1];
+    }
+    return out;
+  }
+
+  /**
+   * A curve of a take's small-signal behaviour with its uncertainty.
+   *
+   * @param what gives the quantity at a frequency in Hz
+   * @return values, then standard uncertainties; absent where mass or area are not known
+   */
+  public Optional<double[][]> predict(int take, Drive drive, double[] frequency, Quantity what) {
+    Layout layout = layout();
+    if (layout.movingMass < 0 || layout.area < 0) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        covariance.propagateCurve(
+            theta,
+            t -> {
+              SmallSignal system = smallSignal(take, drive, t);
+              double[] out = new double[frequency.length];
+              for (int i = 0; i < out.length; i++) {
+                out[i] = what.at(system, frequency[i]);
+              }
+              return out;
+            }));
+  }
+
+  /** A quantity of the small-signal behaviour at one frequency. */
+  @FunctionalInterface
+  public interface Quantity {
+    /** The quantity at f in Hz. */
+    double at(SmallSignal system, double f);
+  }
+
+  /** A number of a take's small-signal behaviour, absent where mass or area are not known. */
+  public Optional<Estimate> derived(int take, Drive drive, ToDoubleFunction<SmallSignal> quantity) {
+    if (layout().movingMass < 0 || layout().area < 0) {
+      return Optional.empty();
+    }
+    return Optional.of(derive(t -> quantity.applyAsDouble(smallSignal(take, drive, t))));
+  }
+
+  private SmallSignal smallSignal(int take, Drive drive, double[] t) {
+    return new SmallSignal(
+        new TakeModel(best.model().choice(), layout(), take, t),
+        Math.exp(t[layout().movingMass]),
+        Math.exp(t[layout().area]),
+        readings.air(),
+        drive);
+  }
+
+  /** Model impedance magnitude of a take with its uncertainty, Ω. */
+  public double[][] impedanceBand(int take, double[] frequency) {
+    return covariance.propagateCurve(theta, t -> magnitudes(take, t, frequency));
+  }
+
+  private double[] magnitudes(int take, double[] t, double[] frequency) {
+    TakeModel model = new TakeModel(best.model().choice(), layout(), take, t);
+    double[] z = new double[2];
+    double[] out = new double[frequency.length];
+    for (int i = 0; i < out.length; i++) {
+      model.at(frequency[i], z, new double[0], false);
+      out[i] = Math.hypot(z[0], z[1]);
+    }
+    return out;
+  }
+
+  /**
+   * Frequency of an extremum of a take's model impedance magnitude, Hz.
+   *
+   * @param low lower bound of the bracket, Hz
+   * @param high upper bound, Hz; the bracket must hold one extremum
+   * @param maximum whether it is a maximum
+   */
+  public Estimate extremum(int take, double low, double high, boolean maximum) {
+    return derive(
+        t -> {
+          TakeModel model = new TakeModel(best.model().choice(), layout(), take, t);
+          double[] z = new double[2];
+          return Extremum.find(
+              f -> {
+                model.at(f, z, new double[0], false);
+                double square = z[0] * z[0] + z[1] * z[1];
+                return maximum ? -square : square;
+              },
+              low,
+              high);
+        });
+  }
+}

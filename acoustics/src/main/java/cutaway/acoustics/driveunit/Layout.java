@@ -1,0 +1,78 @@
+package cutaway.acoustics.driveunit;
+
+import cutaway.acoustics.estimate.Solution;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Where each unknown stands in the parameter vector.
+ *
+ * <p>All are natural logarithms but the suspension's shape and the scale error. An index of −1
+ * means the unknown is absent.
+ */
+final class Layout {
+  static final int RE = 0;
+  static final int FS = 1;
+  static final int QMS = 2;
+  static final int QES = 3;
+
+  final int coil = 4;
+  final int suspension;
+  final int supportMass;
+  final int movingMass;
+  final int area;
+  final int scaleError;
+  final int size;
+  private final List<TakeSlots> takes;
+
+  /**
+   * Unknowns of one take.
+   *
+   * @param resistance ln of its coil resistance over the first take's
+   * @param addedMass ln μ, added over moving mass
+   * @param stiffness ln α, box stiffness over suspension stiffness
+   * @param load first parameter of the box
+   * @param boxMass ln of the extra air mass in the box over the moving mass
+   */
+  record TakeSlots(int resistance, int addedMass, int stiffness, int load, int boxMass) {}
+
+  Layout(ModelChoice choice, List<Take> bench, Readings readings, boolean scaled) {
+    int next = coil + choice.coil().size();
+    suspension = choice.suspension().size() == 0 ? -1 : next++;
+    supportMass = choice.springySupport() ? next : -1;
+    next += choice.springySupport() ? 3 : 0;
+    List<TakeSlots> slots = new ArrayList<>();
+    for (int k = 0; k < bench.size(); k++) {
+      RearLoad load = choice.loads().get(k);
+      boolean boxed = !(load instanceof NoLoad);
+      boolean weighted = bench.get(k).mounting() instanceof Mounting.AddedMass;
+      int resistance = choice.ownResistance().get(k) ? next++ : -1;
+      int added = weighted ? next++ : -1;
+      int stiffness = boxed ? next++ : -1;
+      int first = boxed ? next : -1;
+      next += boxed ? load.symbols().size() : 0;
+      int boxMass = choice.boxAirMass().get(k) ? next++ : -1;
+      slots.add(new TakeSlots(resistance, added, stiffness, first, boxMass));
+    }
+    takes = List.copyOf(slots);
+    boolean areaKnown = readings.pistonDiameter().isPresent();
+    movingMass = scaled ? next++ : -1;
+    area = areaKnown ? next++ : -1;
+    scaleError = readings.impedanceScale() > 0 ? next++ : -1;
+    size = next;
+  }
+
+  TakeSlots take(int k) {
+    return takes.get(k);
+  }
+
+  /** The same unknowns in a layout of the same choice that also knows the moving mass. */
+  double[] carriedTo(Layout scaled, Solution solution) {
+    double[] theta = solution.theta();
+    double[] out = new double[scaled.size];
+    int common = scaled.movingMass;
+    System.arraycopy(theta, 0, out, 0, common);
+    System.arraycopy(theta, common, out, common + 1, theta.length - common);
+    return out;
+  }
+}

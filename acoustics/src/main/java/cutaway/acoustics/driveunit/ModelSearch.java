@@ -1,0 +1,237 @@
+package cutaway.acoustics.driveunit;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Looks for the choice of model that Schwarz's criterion prefers, by changing one alternative at a
+ * time until none is better.
+ *
+ * <p>Readings of mass and volume are left out here, so that a wrong one cannot drag the model with
+ * it. Long curves are thinned for the search; the close contenders meet again on all points.
+ */
+final class ModelSearch {
+  private static final double PLAIN_TO_SEE = 30;
+  private static final int MANY_POINTS = 3000;
+  private static final int THINNED_PER_OCTAVE = 40;
+
+  private final List<Take> bench;
+  private final Readings readings;
+  private final StartingValues starts;
+
+  ModelSearch(List<Take> bench, Readings readings) {
+    this.bench = bench;
+    this.readings = readings;
+    this.starts = StartingValues.of(bench);
+  }
+
+  /** The best choice for the takes, fitted to all their points. */
+  static Candidate run(List<Take> bench, Readings readings) {
+    int points = bench.stream().mapToInt(t -> t.curve().size()).sum();
+    if (points <= MANY_POINTS) {
+      return new ModelSearch(bench, readings).descend();
+    }
+    List<Take> thinned =
+        bench.stream()
+            .map(t -> new Take(t.id(), t.curve().thinned(THINNED_PER_OCTAVE), t.mounting()))
+            .toList();
+    Candidate rough = new ModelSearch(thinned, readings).descend();
+    ModelSearch all = new ModelSearch(bench, readings);
+    Candidate best = all.fit(rough.model().choice(), rough);
+    best = all.tryAll(best, all.suspensions(best));
+    return all.tryAll(best, all.richerCoils(best));
+  }
+
+  private Candidate descend() {
+    Candidate best = firstCoil();
+    ModelChoice before;
+    int rounds = 0;
+    do {
+      before = best.model().choice();
+      best = tryAll(best, suspensions(best));
+      best = tryAll(best, loads(best));
+      best = tryAll(best, coils(best));
+      best = tryAll(best, supports(best));
+      best = tryAll(best, resistances(best));
+      best = tryAll(best, boxMasses(best));
+      best = tryAll(best, coils(best));
+      rounds++;
+    } while (!sameKinds(before, best.model().choice()) && rounds < 3);
+    return best;
+  }
+
+  private Candidate firstCoil() {
+    int n = bench.size();
+    List<RearLoad> loads = new ArrayList<>();
+    for (Take take : bench) {
+      loads.add(take.mounting() instanceof Mounting.Boxed b ? b.load() : new NoLoad());
+    }
+    List<Boolean> none = Collections.nCopies(n, false);
+    Candidate best = null;
+    for (CoilLoss coil : starts.coils()) {
+      ModelChoice choice =
+          new ModelChoice(coil, new Suspension.Plain(), false, none, List.copyOf(loads), none);
+      Candidate candidate = fit(choice, null);
+      if (best == null || (candidate.determined() && best.advantageOf(candidate) > 0)) {
+        best = candidate;
+      }
+    }
+    return Objects.requireNonNull(best);
+  }
+
+  private Candidate fit(ModelChoice choice, @Nullable Candidate from) {
+    JointModel model = new JointModel(choice, bench, readings, List.of());
+    double[] start = starts.theta(choice, model.layout(), readings);
+    if (from != null) {
+      carryOver(from, model, start);
+    }
+    return Candidate.fit(model, bench, start);
+  }
+
+  /** Starts from what the better-known parameters of an earlier candidate came to. */
+  private void carryOver(Candidate from, JointModel to, double[] start) {
+    Layout a = from.model().layout();
+    Layout b = to.layout();
+    double[] theta = from.solution().theta();
+    System.arraycopy(theta, 0, start, 0, 4);
+    if (from.model().choice().coil().getClass() == to.choice().coil().getClass()) {
+      System.arraycopy(theta, a.coil, start, b.coil, to.choice().coil().size());
+    }
+    copy(theta, a.movingMass, start, b.movingMass);
+    if (a.supportMass >= 0 && b.supportMass >= 0) {
+      System.arraycopy(theta, a.supportMass, start, b.supportMass, 3);
+    }
+    if (from.model().choice().suspension().getClass() == to.choice().suspension().getClass()) {
+      copy(theta, a.suspension, start, b.suspension);
+    }
+    for (int k = 0; k < bench.size(); k++) {
+      Layout.TakeSlots s = a.take(k);
+      Layout.TakeSlots t = b.take(k);
+      copy(theta, s.addedMass(), start, t.addedMass());
+      copy(theta, s.stiffness(), start, t.stiffness());
+      copy(theta, s.resistance(), start, t.resistance());
+      carryLoad(from.model().choice().loads().get(k), s, theta, to, k, start);
+    }
+  }
+
+  private static void carryLoad(
+      RearLoad old, Layout.TakeSlots s, double[] theta, JointModel to, int k, double[] start) {
+    List<String> before = old.symbols();
+    List<String> after = to.choice().loads().get(k).symbols();
+    int at = to.layout().take(k).load();
+    for (int i = 0; i < after.size(); i++) {
+      int j = before.indexOf(after.get(i));
+      if (j >= 0) {
+        // a loss without effect has run off to infinity: bring it back to where it can be felt
+        start[at + i] =
+            after.get(i).equals("f_b")
+                ? theta[s.load() + j]
+                : Math.min(theta[s.load() + j], Math.log(200));
+      }
+    }
+  }
+
+  private static void copy(double[] from, int a, double[] to, int b) {
+    if (a >= 0 && b >= 0) {
+      to[b] = from[a];
+    }
+  }
+
+  private Candidate tryAll(Candidate best, List<ModelChoice> choices) {
+    Candidate winner = best;
+    for (ModelChoice choice : choices) {
+      Candidate candidate = fit(choice, best);
+      if (candidate.determined() && (!winner.determined() || beats(winner, candidate))) {
+        winner = candidate;
+      }
+    }
+    return winner;
+  }
+
+  /** A second resonance is an extra claim about the bench, so it must be plain to see. */
+  private static boolean beats(Candidate winner, Candidate candidate) {
+    boolean moreSupport =
+        candidate.model().choice().springySupport() && !winner.model().choice().springySupport();
+    return moreSupport
+        ? candidate.supportIsResolved() && winner.advantageOf(candidate) > PLAIN_TO_SEE
+        : winner.advantageOf(candidate) > 0;
+  }
+
+  private List<ModelChoice> suspensions(Candidate best) {
+    ModelChoice choice = best.model().choice();
+    return List.of(
+            new Suspension.Plain(),
+            new Suspension.Creep(0.05),
+            new Suspension.StiffnessSlope(0.05),
+            new Suspension.DampingSlope(0.2))
+        .stream()
+        .filter(s -> s.getClass() != choice.suspension().getClass())
+        .map(choice::withSuspension)
+        .toList();
+  }
+
+  private List<ModelChoice> loads(Candidate best) {
+    ModelChoice choice = best.model().choice();
+    List<ModelChoice> out = new ArrayList<>();
+    for (int k = 0; k < bench.size(); k++) {
+      for (RearLoad load : choice.loads().get(k).alternatives()) {
+        if (!load.equals(choice.loads().get(k))) {
+          out.add(choice.withLoad(k, load));
+        }
+      }
+    }
+    return out;
+  }
+
+  private List<ModelChoice> supports(Candidate best) {
+    ModelChoice choice = best.model().choice();
+    boolean held = choice.loads().stream().anyMatch(l -> l instanceof NoLoad);
+    return held ? List.of(choice.withSpringySupport(!choice.springySupport())) : List.of();
+  }
+
+  private List<ModelChoice> resistances(Candidate best) {
+    ModelChoice choice = best.model().choice();
+    List<ModelChoice> out = new ArrayList<>();
+    for (int k = 1; k < bench.size(); k++) {
+      out.add(choice.withOwnResistance(k, !choice.ownResistance().get(k)));
+    }
+    return out;
+  }
+
+  private List<ModelChoice> boxMasses(Candidate best) {
+    ModelChoice choice = best.model().choice();
+    List<ModelChoice> out = new ArrayList<>();
+    boolean freeAir = choice.loads().stream().anyMatch(l -> l instanceof NoLoad);
+    for (int k = 0; freeAir && k < bench.size(); k++) {
+      if (!(choice.loads().get(k) instanceof NoLoad)) {
+        out.add(choice.withBoxAirMass(k, !choice.boxAirMass().get(k)));
+      }
+    }
+    return out;
+  }
+
+  private List<ModelChoice> coils(Candidate best) {
+    ModelChoice choice = best.model().choice();
+    return starts.coils().stream()
+        .filter(c -> c.getClass() != choice.coil().getClass())
+        .map(choice::withCoil)
+        .toList();
+  }
+
+  private List<ModelChoice> richerCoils(Candidate best) {
+    int size = best.model().choice().coil().size();
+    return coils(best).stream().filter(c -> c.coil().size() > size).toList();
+  }
+
+  private static boolean sameKinds(ModelChoice a, ModelChoice b) {
+    return a.coil().getClass() == b.coil().getClass()
+        && a.suspension().getClass() == b.suspension().getClass()
+        && a.springySupport() == b.springySupport()
+        && a.ownResistance().equals(b.ownResistance())
+        && a.loads().equals(b.loads())
+        && a.boxAirMass().equals(b.boxAirMass());
+  }
+}

@@ -1,0 +1,51 @@
+package cutaway.acoustics.driveunit;
+
+import cutaway.acoustics.air.Air;
+import cutaway.acoustics.estimate.Estimate;
+import java.util.Optional;
+
+/**
+ * Single readings that bear on the drive unit.
+ *
+ * @param air density and sound speed while the takes were made
+ * @param pistonDiameter effective diameter of the diaphragm, m
+ * @param movingMass a known moving mass with its air load, kg
+ * @param dcResistance resistance of the cold coil by meter, Ω
+ * @param impedanceScale relative standard uncertainty common to every impedance (the reference
+ *     resistor's), dimensionless, 0 where unknown or none
+ */
+public record Readings(
+    Air air,
+    Optional<Estimate> pistonDiameter,
+    Optional<Estimate> movingMass,
+    Optional<Estimate> dcResistance,
+    double impedanceScale) {
+  /** Nothing but the air. */
+  public static Readings of(Air air) {
+    return new Readings(air, Optional.empty(), Optional.empty(), Optional.empty(), 0);
+  }
+
+  /** The same with a piston diameter, m. */
+  public Readings withPistonDiameter(Estimate diameter) {
+    return new Readings(air, Optional.of(diameter), movingMass, dcResistance, impedanceScale);
+  }
+
+  /** The same with a known moving mass, kg. */
+  public Readings withMovingMass(Estimate mass) {
+    return new Readings(air, pistonDiameter, Optional.of(mass), dcResistance, impedanceScale);
+  }
+
+  /** The same with a cold resistance by meter, Ω. */
+  public Readings withDcResistance(Estimate resistance) {
+    return new Readings(air, pistonDiameter, movingMass, Optional.of(resistance), impedanceScale);
+  }
+
+  /** Area of the diaphragm, m². */
+  public Optional<Estimate> pistonArea() {
+    return pistonDiameter.map(
+        d -> {
+          double area = Math.PI * d.value() * d.value() / 4;
+          return new Estimate(area, area * 2 * d.relativeSd());
+        });
+  }
+}

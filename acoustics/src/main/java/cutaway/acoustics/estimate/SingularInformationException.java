@@ -1,0 +1,10 @@
+package cutaway.acoustics.estimate;
+
+/** The data say nothing about some direction in parameter space. */
+public final class SingularInformationException extends RuntimeException {
+  private static final long serialVersionUID = 1L;
+
+  SingularInformationException(String message) {
+    super(message);
+  }
+}

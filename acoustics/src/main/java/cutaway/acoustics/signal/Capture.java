@@ -1,0 +1,311 @@
+package cutaway.acoustics.signal;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A two-channel recording turned into the transfer function from channel 1 to channel 2.
+ *
+ * <p>A swept recording that fits in memory is transformed whole, so that nothing of a resonance's
+ * ringing is cut off; hum is taken out first, and bad stretches are faded out of both channels, the
+ * frequencies that passed meanwhile being dropped. Anything longer, and noise, is averaged over
+ * Hann-windowed segments, those with bad samples left out.
+ */
+public final class Capture {
+  /** Recordings up to this many samples are transformed whole, 128 MiB for both channels. */
+  private static final int WHOLE = 3 << 20;
+
+  private static final double LEAST_FADE = 0.012;
+
+  /** How long a drive unit rings after a gap, s. */
+  private static final double RINGING = 0.1;
+
+  private final CaptureCheck check;
+  private final Optional<Sweep> sweep;
+  private final Optional<Hum> hum;
+  private final Transfer transfer;
+  private final List<Band> dropped;
+  private final boolean cutShort;
+
+  /**
+   * A range of frequencies.
+   *
+   * @param low Hz
+   * @param high Hz
+   */
+  public record Band(double low, double high) {
+    /**
+     * A relative uncertainty for what leaks out of a dropped band: 2 % at its edge, falling by e
+     * with every sixth of an octave (bound on simulated captures with known answers).
+     */
+    public double leakage(double f) {
+      double octaves = f < low ? Math.log(low / f) : f > high ? Math.log(f / high) : 0;
+      return 0.02 * Math.exp(-6 * octaves / Math.log(2));
+    }
+
+    /** Whether f lies within. */
+    public boolean holds(double f) {
+      return f >= low && f <= high;
+    }
+  }
+
+  private Capture(
+      CaptureCheck check,
+      Optional<Sweep> sweep,
+      Optional<Hum> hum,
+      Transfer transfer,
+      List<Band> dropped,
+      boolean cutShort) {
+    this.check = check;
+    this.sweep = sweep;
+    this.hum = hum;
+    this.transfer = transfer;
+    this.dropped = dropped;
+    this.cutShort = cutShort;
+  }
+
+  /**
+   * Reads a capture.
+   *
+   * @param source the samples
+   * @param mains mains frequency, Hz
+   * @param low lowest frequency wanted, Hz
+   * @param high highest frequency wanted, Hz; held below 0.46 of the sample rate
+   */
+  public static Capture of(StereoSource source, double mains, double low, double high) {
+    CaptureCheck check = CaptureCheck.of(source);
+    double top = Math.min(high, 0.46 * source.rate());
+    if (source.frames() <= WHOLE) {
+      Samples samples = Samples.of(source);
+      samples.shift(-check.offset(1), -check.offset(2));
+      Optional<Sweep> sweep = Sweep.of(samples.first, source.rate());
+      if (sweep.isPresent()) {
+        return swept(samples, sweep.get(), check, mains, low, top);
+      }
+    }
+    return averaged(source, check, low, top);
+  }
+
+  /** Both channels in memory. */
+  private static final class Samples {
+    private final double rate;
+    private final double[] first;
+    private final double[] second;
+    private int at;
+
+    private Samples(double rate, int frames) {
+      this.rate = rate;
+      this.first = new double[frames];
+      this.second = new double[frames];
+    }
+
+    static Samples of(StereoSource source) {
+      Samples out = new Samples(source.rate(), (int) source.frames());
+      source.stream(
+          (a, b, count) -> {
+            System.arraycopy(a, 0, out.first, out.at, count);
+            System.arraycopy(b, 0, out.second, out.at, count);
+            out.at += count;
+          });
+      return out;
+    }
+
+    void shift(double a, double b) {
+      for (int i = 0; i < first.length; i++) {
+        first[i] += a;
+        second[i] += b;
+      }
+    }
+
+    /** Fades a stretch out over one time and back in over another, s. */
+    void fadeOut(long from, long to, double before, double after) {
+      double rampIn = before * rate;
+      double rampOut = after * rate;
+      int begin = (int) Math.max(0, (double) from - rampIn);
+      int end = (int) Math.min(first.length - 1.0, (double) to + rampOut);
+      for (int i = begin; i <= end; i++) {
+        double outside = i < from ? (double) (from - i) / rampIn : (double) (i - to) / rampOut;
+        double w = outside <= 0 ? 0 : 0.5 * (1 - Math.cos(Math.PI * Math.min(1, outside)));
+        first[i] *= w;
+        second[i] *= w;
+      }
+    }
+  }
+
+  private static Capture swept(
+      Samples samples, Sweep sweep, CaptureCheck check, double mains, double low, double high) {
+    Optional<Hum> hum = Hum.of(samples.second, samples.rate, sweep, mains);
+    hum.ifPresent(h -> h.subtractFrom(samples.second, samples.rate));
+    Optional<Hum> other = Hum.of(samples.first, samples.rate, sweep, mains);
+    other.ifPresent(h -> h.subtractFrom(samples.first, samples.rate));
+    int frames = samples.first.length;
+    boolean cutShort = loudAtEnd(samples);
+    List<Band> dropped = new ArrayList<>();
+    for (Stretch bad : check.stretches()) {
+      double begin = (double) bad.first() / samples.rate;
+      double end = (double) bad.last() / samples.rate;
+      double before = fade(sweep.frequency(begin));
+      double after = fade(sweep.frequency(end));
+      samples.fadeOut(bad.first(), bad.last(), before, after);
+      dropped.add(
+          new Band(
+              sweep.frequency(begin - 2 * before - 0.02),
+              sweep.frequency(end + 1.2 * after + RINGING)));
+    }
+    if (cutShort) {
+      samples.fadeOut(frames - 1L, frames, LEAST_FADE, LEAST_FADE);
+    }
+    int length = CrossSpectrum.smoothLength(frames);
+    CrossSpectrum spectrum = new CrossSpectrum(length, samples.rate);
+    spectrum.add(
+        java.util.Arrays.copyOf(samples.first, length),
+        java.util.Arrays.copyOf(samples.second, length));
+    double from = Math.max(low, sweep.frequency(sweep.start()) * 1.05);
+    double to = Math.min(high, sweep.frequency(sweep.end()) / (cutShort ? 1.15 : 1.02));
+    Transfer transfer = Transfer.of(spectrum, from, to, 1);
+    return new Capture(
+        check, Optional.of(sweep), hum.or(() -> other), transfer, merged(dropped), cutShort);
+  }
+
+  private static boolean loudAtEnd(Samples samples) {
+    int n = samples.first.length;
+    int tail = Math.max(1, (int) (0.02 * samples.rate));
+    double end = 0;
+    double all = 0;
+    for (int i = 0; i < n; i++) {
+      double square = samples.first[i] * samples.first[i];
+      all += square;
+      if (i >= n - tail) {
+        end += square;
+      }
+    }
+    return end / tail > 0.05 * all / n;
+  }
+
+  /** A few periods, so that what fades spreads no further than its neighbours in frequency. */
+  private static double fade(double frequency) {
+    return Math.max(LEAST_FADE, 4 / Math.max(frequency, 1));
+  }
+
+  private static List<Band> merged(List<Band> bands) {
+    List<Band> out = new ArrayList<>();
+    bands.sort((a, b) -> Double.compare(a.low(), b.low()));
+    for (Band band : bands) {
+      int last = out.size() - 1;
+      if (last >= 0 && band.low() <= out.get(last).high()) {
+        double high = Math.max(band.high(), out.get(last).high());
+        out.set(last, new Band(out.get(last).low(), high));
+      } else {
+        out.add(band);
+      }
+    }
+    return List.copyOf(out);
+  }
+
+  private static Capture averaged(
+      StereoSource source, CaptureCheck check, double low, double high) {
+    int length = segmentLength(source.frames(), source.rate());
+    Segments segments = new Segments(length, source.rate(), check);
+    source.stream(segments::accept);
+    Transfer transfer = Transfer.of(segments.spectrum, low, high, 1.5);
+    return new Capture(check, Optional.empty(), Optional.empty(), transfer, List.of(), false);
+  }
+
+  /** About a quarter octave of bins at 10 Hz, but at least eight segments where there is room. */
+  private static int segmentLength(long frames, double rate) {
+    double wanted = Math.min(4 * rate, frames / 5.0);
+    return Math.max(1024, Integer.highestOneBit((int) Math.max(1024, wanted)));
+  }
+
+  /** Cuts a stream into half-overlapping Hann windows. */
+  private static final class Segments {
+    private final CrossSpectrum spectrum;
+    private final CaptureCheck check;
+    private final int length;
+    private final double[] window;
+    private final double[] first;
+    private final double[] second;
+    private final double[] a;
+    private final double[] b;
+    private int filled;
+    private long begin;
+
+    Segments(int length, double rate, CaptureCheck check) {
+      this.length = length;
+      this.check = check;
+      this.spectrum = new CrossSpectrum(length, rate);
+      this.window = new double[length];
+      for (int i = 0; i < length; i++) {
+        window[i] = 0.5 * (1 - Math.cos(2 * Math.PI * (i + 0.5) / length));
+      }
+      this.first = new double[length];
+      this.second = new double[length];
+      this.a = new double[length];
+      this.b = new double[length];
+    }
+
+    void accept(double[] x, double[] y, int count) {
+      int used = 0;
+      while (used < count) {
+        int n = Math.min(count - used, length - filled);
+        System.arraycopy(x, used, first, filled, n);
+        System.arraycopy(y, used, second, filled, n);
+        filled += n;
+        used += n;
+        if (filled == length) {
+          flush();
+        }
+      }
+    }
+
+    private void flush() {
+      long end = begin + length - 1;
+      boolean bad = check.stretches().stream().anyMatch(s -> s.first() <= end && s.last() >= begin);
+      if (!bad) {
+        double meanA = check.offset(1);
+        double meanB = check.offset(2);
+        for (int i = 0; i < length; i++) {
+          a[i] = (first[i] - meanA) * window[i];
+          b[i] = (second[i] - meanB) * window[i];
+        }
+        spectrum.add(a, b);
+      }
+      int half = length / 2;
+      System.arraycopy(first, half, first, 0, half);
+      System.arraycopy(second, half, second, 0, half);
+      filled = half;
+      begin += half;
+    }
+  }
+
+  /** What the first pass found. */
+  public CaptureCheck check() {
+    return check;
+  }
+
+  /** The sweep's law, absent for noise and music. */
+  public Optional<Sweep> sweep() {
+    return sweep;
+  }
+
+  /** Hum that was found and taken out. */
+  public Optional<Hum> hum() {
+    return hum;
+  }
+
+  /** The transfer function from channel 1 to channel 2. */
+  public Transfer transfer() {
+    return transfer;
+  }
+
+  /** Frequencies lost to bad stretches. */
+  public List<Band> dropped() {
+    return dropped;
+  }
+
+  /** Whether the recording stops before the sweep does. */
+  public boolean cutShort() {
+    return cutShort;
+  }
+}

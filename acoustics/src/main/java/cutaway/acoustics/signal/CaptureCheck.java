@@ -1,0 +1,162 @@
+package cutaway.acoustics.signal;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** What a first pass over a capture finds: level, offset, clipping, drop-outs. */
+public final class CaptureCheck {
+  /** Clipped runs closer than this are one stretch, s. */
+  private static final double JOIN = 0.05;
+
+  private static final double FULL_SCALE = 0.9995;
+  private static final int FROZEN = 24;
+
+  private final double[] peak = new double[2];
+  private final double[] sum = new double[2];
+  private final double[] square = new double[2];
+  private final List<Stretch> stretches;
+  private final long frames;
+  private final long clippedSamples;
+
+  private CaptureCheck(Pass pass, double rate) {
+    System.arraycopy(pass.peak, 0, peak, 0, 2);
+    System.arraycopy(pass.sum, 0, sum, 0, 2);
+    System.arraycopy(pass.square, 0, square, 0, 2);
+    this.frames = pass.at;
+    this.clippedSamples = pass.clippedSamples;
+    this.stretches = joined(pass.within(), rate);
+  }
+
+  /** Reads a capture once. */
+  public static CaptureCheck of(StereoSource source) {
+    Pass pass = new Pass();
+    source.stream(pass::accept);
+    pass.finish();
+    return new CaptureCheck(pass, source.rate());
+  }
+
+  /** Largest absolute sample of a channel (1 or 2), full scale 1. */
+  public double peak(int channel) {
+    return peak[channel - 1];
+  }
+
+  /** Mean of a channel, full scale 1. */
+  public double offset(int channel) {
+    return frames == 0 ? 0 : sum[channel - 1] / frames;
+  }
+
+  /** Root mean square of a channel without its offset, full scale 1. */
+  public double rms(int channel) {
+    double mean = offset(channel);
+    return frames == 0 ? 0 : Math.sqrt(Math.max(0, square[channel - 1] / frames - mean * mean));
+  }
+
+  /** Bad stretches in order of time. */
+  public List<Stretch> stretches() {
+    return stretches;
+  }
+
+  /** Number of samples at full scale. */
+  public long clippedSamples() {
+    return clippedSamples;
+  }
+
+  private static List<Stretch> joined(List<Stretch> raw, double rate) {
+    List<Stretch> out = new ArrayList<>();
+    for (Stretch next : raw) {
+      int last = out.size() - 1;
+      boolean near =
+          last >= 0
+              && out.get(last).kind() == next.kind()
+              && next.first() - out.get(last).last() < JOIN * rate;
+      if (near) {
+        Stretch before = out.get(last);
+        int channel = before.channel() == next.channel() ? next.channel() : 0;
+        long end = Math.max(before.last(), next.last());
+        out.set(last, new Stretch(next.kind(), channel, before.first(), end));
+      } else {
+        out.add(next);
+      }
+    }
+    // one lone sample at full scale is a peak that just fits, not a flattened one
+    out.removeIf(s -> s.kind() == Stretch.Kind.CLIPPED && s.length() < 2);
+    return List.copyOf(out);
+  }
+
+  /** State of the pass. */
+  private static final class Pass {
+    private final double[] peak = new double[2];
+    private final double[] sum = new double[2];
+    private final double[] square = new double[2];
+    private final double[] held = {Double.NaN, Double.NaN};
+    private final long[] heldSince = new long[2];
+    private final List<Stretch> found = new ArrayList<>();
+    private long clippedSamples;
+    private long at;
+    private long firstActive = -1;
+    private long lastActive = -1;
+
+    void accept(double[] first, double[] second, int count) {
+      for (int i = 0; i < count; i++, at++) {
+        sample(0, first[i]);
+        sample(1, second[i]);
+      }
+    }
+
+    private void sample(int c, double x) {
+      double size = Math.abs(x);
+      peak[c] = Math.max(peak[c], size);
+      sum[c] += x;
+      square[c] += x * x;
+      if (x != held[c]) {
+        close(c);
+        held[c] = x;
+        heldSince[c] = at;
+      }
+      if (size >= FULL_SCALE) {
+        clippedSamples++;
+      }
+      if (size > 1e-4) {
+        firstActive = firstActive < 0 ? at : firstActive;
+        lastActive = at;
+      }
+    }
+
+    /** Ends a run of equal samples. */
+    private void close(int c) {
+      long length = at - heldSince[c];
+      if (Math.abs(held[c]) >= FULL_SCALE) {
+        found.add(new Stretch(Stretch.Kind.CLIPPED, c + 1, heldSince[c], at - 1));
+      } else if (length >= FROZEN && held[c] == 0) {
+        found.add(new Stretch(Stretch.Kind.DROPPED, c + 1, heldSince[c], at - 1));
+      }
+    }
+
+    void finish() {
+      close(0);
+      close(1);
+      found.sort((a, b) -> Long.compare(a.first(), b.first()));
+    }
+
+    /** Leaves out zeros before the first and after the last sound: silence, not a fault. */
+    List<Stretch> within() {
+      return found.stream()
+          .filter(
+              s ->
+                  s.kind() == Stretch.Kind.CLIPPED
+                      || (s.first() > firstActive && s.last() < lastActive && bothDropped(s)))
+          .toList();
+    }
+
+    /** A channel at rest is no drop-out; both at zero at once is. */
+    private boolean bothDropped(Stretch s) {
+      return found.stream()
+          .anyMatch(
+              o ->
+                  o.kind() == Stretch.Kind.DROPPED
+                      && o.channel() != s.channel()
+                      && o.first() <= s.last()
+                      && o.last() >= s.first());
+    }
+  }
+}

@@ -1,0 +1,199 @@
+package cutaway.acoustics.driveunit;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import cutaway.acoustics.box.Loading;
+import cutaway.acoustics.estimate.Estimate;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+/** Known answers: invented drive units whose truth the fit must find. */
+class JointFitTest {
+
+  @Test
+  void findsEveryParameterOfAUsualBench() {
+    Bench b = new Bench(11);
+    JointFit fit = JointFit.of(b.usual(), b.readings(0.004));
+    assertThat(fit.coil()).isInstanceOf(CoilLoss.OneLoop.class);
+    assertThat(fit.suspension()).isInstanceOf(Suspension.Plain.class);
+    near(fit.re(), b.re);
+    near(fit.fs(), b.fs);
+    near(fit.qms(), b.qms);
+    near(fit.qes(), b.qes);
+    near(fit.mms().orElseThrow(), b.mms);
+    near(fit.cms().orElseThrow(), b.cms());
+    near(fit.bl().orElseThrow(), b.bl());
+    near(fit.sd().orElseThrow(), b.area());
+    near(fit.vas().orElseThrow(), b.vas());
+    near(fit.rms().orElseThrow(), 2 * Math.PI * b.fs * b.mms / b.qms);
+    near(fit.motorDamping().orElseThrow(), b.bl() * b.bl() / b.re);
+    double eta = 1.2 / (2 * Math.PI * 343) * Math.pow(b.bl() * b.area() / b.mms, 2) / b.re;
+    near(fit.efficiency().orElseThrow(), eta);
+    double p = 1.2 * b.bl() * b.area() * 2.83 / (2 * Math.PI * b.re * b.mms);
+    near(fit.pressure(2.83).orElseThrow(), p);
+  }
+
+  private static void near(Estimate found, double truth) {
+    assertThat(found.disagreement(Estimate.exact(truth)))
+        .as("%s against %s", found, truth)
+        .isLessThan(3.5);
+    assertThat(found.relativeSd()).isLessThan(0.03);
+  }
+
+  @Test
+  void saysNothingOfMassWhereNoReadingTellsIt() {
+    Bench b = new Bench(12);
+    JointFit fit = JointFit.of(List.of(b.freeAir()), Readings.of(Bench.AIR));
+    near(fit.fs(), b.fs);
+    assertThat(fit.mms()).isEmpty();
+    assertThat(fit.bl()).isEmpty();
+    assertThat(fit.vas()).isEmpty();
+    assertThat(fit.pressure(1)).isEmpty();
+    assertThat(fit.efficiency()).isEmpty();
+    assertThat(fit.predict(0, Drive.of(1), new double[] {100}, SmallSignal::level)).isEmpty();
+    assertThat(fit.scaleCheck().opinions()).isEmpty();
+  }
+
+  @Test
+  void namesTheWrongReadingAmongThree() {
+    Bench b = new Bench(13);
+    Take honest = b.withMass(0.8, 0.004);
+    Take wrong =
+        new Take(
+            "mislabelled",
+            b.withMass(0.6, 0.004).curve(),
+            new Mounting.AddedMass(Estimate.relative(0.6 * b.mms * 1.3, 0.004)));
+    Readings readings = b.readings(0.004).withMovingMass(Estimate.relative(b.mms, 0.01));
+    JointFit fit = JointFit.of(List.of(b.freeAir(), honest, wrong), readings);
+    assertThat(fit.scaleCheck().guilty()).contains("added mass of mislabelled");
+    near(fit.mms().orElseThrow(), b.mms);
+  }
+
+  @Test
+  void namesThePairWhereOnlyTwoDisagree() {
+    Bench b = new Bench(14);
+    Take wrong =
+        new Take(
+            "mislabelled",
+            b.withMass(0.6, 0.004).curve(),
+            new Mounting.AddedMass(Estimate.relative(0.6 * b.mms * 1.3, 0.004)));
+    Take box = b.inTestBox(new Loading.Closed(false, false), b.vas() / 2, 0.01);
+    JointFit fit = JointFit.of(List.of(b.freeAir(), wrong, box), b.readings(0.004));
+    ScaleCheck.Conflict conflict = fit.scaleCheck().conflict().orElseThrow();
+    assertThat(conflict.first()).isEqualTo("added mass of mislabelled");
+    assertThat(conflict.second()).isEqualTo("test volume of test-box");
+    // labels of mass 0.4 %, volume 1 % and diameter squared 1.6 %, three sigmas
+    assertThat(conflict.ratio()).isCloseTo(1.3, within(3 * 0.02 * 1.3));
+    assertThat(fit.scaleCheck().guilty()).isEmpty();
+    // wide enough to cover both
+    assertThat(fit.mms().orElseThrow().disagreement(Estimate.exact(b.mms))).isLessThan(2);
+  }
+
+  @Test
+  void findsAVentedBoxFromItsTwoPeaks() {
+    Bench b = new Bench(15);
+    Take box = b.inBox(new Loading.Vented(true, true), 0.018, 38, 40, 9, 25);
+    JointFit fit =
+        JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
+    near(fit.boxValue(2, "f_b").orElseThrow(), 38);
+    near(fit.boxVolume(2).orElseThrow(), 0.018);
+    near(fit.alpha(2).orElseThrow(), b.vas() / 0.018);
+    near(fit.boxValue(2, "Q_L").orElseThrow(), 9);
+    near(fit.fc(2).orElseThrow(), b.fs * Math.sqrt(1 + b.vas() / 0.018));
+    assertThat(fit.boxAirMassRatio(2)).isEmpty();
+    assertThat(fit.load(0)).isEmpty();
+    assertThat(fit.load(2).orElseThrow().words()).isEqualTo("vented");
+  }
+
+  @Test
+  void findsTheTuningOfAPassiveRadiator() {
+    Bench b = new Bench(16);
+    Take box = b.inBox(new Loading.PassiveRadiator(true, false), 0.02, 34, 30, 0.35, 12);
+    JointFit fit =
+        JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
+    near(fit.boxValue(2, "f_b").orElseThrow(), 34);
+    near(fit.boxValue(2, "δ").orElseThrow(), 0.35);
+  }
+
+  @Test
+  void noticesAWarmCoil() {
+    Bench b = new Bench(17);
+    Take cold = b.freeAir();
+    double mass = b.mms * 0.7;
+    b.re *= 1.08;
+    b.qes *= 1.08;
+    Take warm = b.withMass(0.7, 0.004);
+    b.re /= 1.08;
+    JointFit fit = JointFit.of(List.of(cold, warm), b.readings(0.004));
+    assertThat(mass).isPositive();
+    assertThat(fit.ownResistance(1)).isTrue();
+    assertThat(fit.re(1).value() / fit.re(0).value()).isCloseTo(1.08, within(0.005));
+  }
+
+  @Test
+  void findsCreepAndDampingThatFallsWithFrequency() {
+    Bench b = new Bench(18);
+    b.suspension = new Suspension.Creep(0.12);
+    JointFit creep = JointFit.of(b.usual(), b.readings(0.004));
+    assertThat(creep.suspension()).isInstanceOf(Suspension.Creep.class);
+    assertThat(creep.suspensionShape().orElseThrow().disagreement(Estimate.exact(0.12)))
+        .isLessThan(3.5);
+    b.suspension = new Suspension.DampingSlope(0.5);
+    JointFit slope = JointFit.of(b.usual(), b.readings(0.004));
+    assertThat(slope.suspension()).isInstanceOf(Suspension.DampingSlope.class);
+  }
+
+  @Test
+  void readsACurveWithoutPhase() {
+    Bench b = new Bench(19);
+    Take full = b.freeAir();
+    ImpedanceCurve magnitude =
+        ImpedanceCurve.ofMagnitude(full.curve().frequencies(), full.curve().magnitudes());
+    JointFit fit =
+        JointFit.of(
+            List.of(new Take("m", magnitude, new Mounting.FreeAir())), Readings.of(Bench.AIR));
+    near(fit.fs(), b.fs);
+    near(fit.qts(), 1 / (1 / b.qms + 1 / b.qes));
+    assertThat(fit.residual(0)).hasSize(b.points);
+  }
+
+  @Test
+  void fitsLongCurvesOnAllTheirPoints() {
+    Bench b = new Bench(20);
+    b.points = 3200;
+    JointFit fit = JointFit.of(List.of(b.freeAir()), Readings.of(Bench.AIR));
+    near(fit.fs(), b.fs);
+    assertThat(fit.residual(0)).hasSize(6400);
+  }
+
+  @Test
+  void refusesAnEmptyBench() {
+    assertThatThrownBy(() -> JointFit.of(List.of(), Readings.of(Bench.AIR)))
+        .hasMessageContaining("no take");
+  }
+
+  @Test
+  void drawsItsModelThroughTheData() {
+    Bench b = new Bench(21);
+    Take take = b.freeAir();
+    JointFit fit = JointFit.of(List.of(take), Readings.of(Bench.AIR));
+    double[] f = {30, b.fs, 200};
+    double[][] z = fit.impedance(0, f);
+    double[][] band = fit.impedanceBand(0, f);
+    for (int i = 0; i < 3; i++) {
+      assertThat(Math.hypot(z[0][i], z[1][i])).isCloseTo(band[0][i], within(1e-9));
+      assertThat(band[1][i]).isBetween(1e-5 * band[0][i], 0.01 * band[0][i]);
+    }
+    Estimate peak = fit.extremum(0, 0.7 * b.fs, 1.4 * b.fs, true);
+    assertThat(peak.value()).isCloseTo(b.fs, within(0.3));
+    Optional<Estimate> ratio = fit.addedMassRatio(0);
+    assertThat(ratio).isEmpty();
+    assertThat(fit.supportResonance()).isEmpty();
+    assertThat(fit.inductance(1000).value()).isPositive();
+    assertThat(fit.coilValues()).hasSize(3);
+    assertThat(fit.noise(0).sigma()).isCloseTo(b.noise, within(0.3 * b.noise));
+  }
+}
