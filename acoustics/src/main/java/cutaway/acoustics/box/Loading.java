@@ -58,10 +58,11 @@ public sealed interface Loading extends RearLoad {
   /**
    * A box with one or several ports that act as one mass of air.
    *
+   * @param portLoss whether a loss in the port is modelled
    * @param leak whether a leak is modelled
    * @param absorption whether absorption is modelled
    */
-  record Vented(boolean leak, boolean absorption) implements Loading {
+  record Vented(boolean portLoss, boolean leak, boolean absorption) implements Loading {
     @Override
     public String words() {
       return "vented";
@@ -69,7 +70,7 @@ public sealed interface Loading extends RearLoad {
 
     @Override
     public List<String> symbols() {
-      return lossSymbols(new ArrayList<>(List.of("f_b", "Q_P")));
+      return lossSymbols(new ArrayList<>(portLoss ? List.of("f_b", "Q_P") : List.of("f_b")));
     }
 
     @Override
@@ -79,26 +80,35 @@ public sealed interface Loading extends RearLoad {
 
     @Override
     public Loading with(boolean withLeak, boolean withAbsorption) {
-      return new Vented(withLeak, withAbsorption);
+      return new Vented(portLoss, withLeak, withAbsorption);
+    }
+
+    @Override
+    public Loading withPortLoss(boolean loss) {
+      return new Vented(loss, leak, absorption);
     }
 
     @Override
     public void at(double v, double[] p, double[] out) {
       // port: 1/(−v² + jv/Q_P)
-      addPort(-v * v, v / p[0], -2 * v * v, v / p[0], out);
-      out[4] = out[12];
-      out[5] = out[13];
-      addLosses(this, v, p, 1, out);
+      double loss = portLoss ? v / p[0] : 0;
+      addPort(-v * v, loss, -2 * v * v, loss, out);
+      if (portLoss) {
+        out[4] = out[12];
+        out[5] = out[13];
+      }
+      addLosses(this, v, p, portLoss ? 1 : 0, out);
     }
   }
 
   /**
    * A box with a passive radiator: a mass on a spring of its own in place of the port.
    *
+   * @param portLoss whether a loss in the radiator is modelled
    * @param leak whether a leak is modelled
    * @param absorption whether absorption is modelled
    */
-  record PassiveRadiator(boolean leak, boolean absorption) implements Loading {
+  record PassiveRadiator(boolean portLoss, boolean leak, boolean absorption) implements Loading {
     @Override
     public String words() {
       return "passive radiator";
@@ -106,7 +116,8 @@ public sealed interface Loading extends RearLoad {
 
     @Override
     public List<String> symbols() {
-      return lossSymbols(new ArrayList<>(List.of("f_b", "Q_P", "δ")));
+      return lossSymbols(
+          new ArrayList<>(portLoss ? List.of("f_b", "Q_P", "δ") : List.of("f_b", "δ")));
     }
 
     @Override
@@ -116,32 +127,53 @@ public sealed interface Loading extends RearLoad {
 
     @Override
     public Loading with(boolean withLeak, boolean withAbsorption) {
-      return new PassiveRadiator(withLeak, withAbsorption);
+      return new PassiveRadiator(portLoss, withLeak, withAbsorption);
+    }
+
+    @Override
+    public Loading withPortLoss(boolean loss) {
+      return new PassiveRadiator(loss, leak, absorption);
     }
 
     @Override
     public void at(double v, double[] p, double[] out) {
       // radiator: 1/((1+δ)(−v² + jv/Q_P) + δ), δ = C_ab/C_ap
-      double delta = p[1];
+      int at = portLoss ? 1 : 0;
+      double delta = p[at];
       double g = 1 + delta;
-      addPort(-g * v * v + delta, g * v / p[0], -2 * g * v * v, g * v / p[0], out);
-      out[4] = out[12];
-      out[5] = out[13];
+      double loss = portLoss ? v / p[0] : 0;
+      addPort(-g * v * v + delta, g * loss, -2 * g * v * v, g * loss, out);
+      if (portLoss) {
+        out[4] = out[12];
+        out[5] = out[13];
+      }
       // ∂y/∂ln δ = −δ (1 − v² + jv/Q_P) y_port²
       double dRe = 1 - v * v;
-      double dIm = v / p[0];
-      out[6] = -delta * (dRe * out[14] - dIm * out[15]);
-      out[7] = -delta * (dRe * out[15] + dIm * out[14]);
-      addLosses(this, v, p, 2, out);
+      out[4 + 2 * at] = -delta * (dRe * out[14] - loss * out[15]);
+      out[5 + 2 * at] = -delta * (dRe * out[15] + loss * out[14]);
+      addLosses(this, v, p, at + 1, out);
     }
   }
 
   /** The same kind with other losses. */
   Loading with(boolean withLeak, boolean withAbsorption);
 
+  /** The same kind with or without a loss in its port; a closed box has none. */
+  default Loading withPortLoss(boolean loss) {
+    return this;
+  }
+
   @Override
   default List<RearLoad> alternatives() {
-    return List.of(with(false, false), with(true, false), with(false, true), with(true, true));
+    List<RearLoad> out = new ArrayList<>();
+    for (boolean port : ownFrequency() ? new boolean[] {true, false} : new boolean[] {false}) {
+      for (boolean leaky : new boolean[] {false, true}) {
+        for (boolean absorbent : new boolean[] {false, true}) {
+          out.add(withPortLoss(port).with(leaky, absorbent));
+        }
+      }
+    }
+    return List.copyOf(out);
   }
 
   @Override

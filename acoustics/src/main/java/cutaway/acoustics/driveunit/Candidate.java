@@ -1,5 +1,6 @@
 package cutaway.acoustics.driveunit;
 
+import cutaway.acoustics.estimate.Covariance;
 import cutaway.acoustics.estimate.LevenbergMarquardt;
 import cutaway.acoustics.estimate.Noise;
 import cutaway.acoustics.estimate.Solution;
@@ -12,6 +13,10 @@ final class Candidate {
   private static final double LEAST_SIGMA = 2e-7;
   private static final int PASSES = 12;
   private static final double COARSE = 1;
+
+  /** A logarithm known no better than this is not known. */
+  private static final double VAGUE = 2;
+
   private static final double FINE = 1e-6;
 
   private final JointModel model;
@@ -194,7 +199,12 @@ final class Candidate {
   /** Whether every parameter is determined by the data. */
   boolean determined() {
     try {
-      solution.covariance();
+      Covariance covariance = solution.covariance();
+      for (int i = 0; i < covariance.size(); i++) {
+        if (!(covariance.sd(i) < VAGUE)) {
+          return false;
+        }
+      }
       return true;
     } catch (cutaway.acoustics.estimate.SingularInformationException undetermined) {
       return false;

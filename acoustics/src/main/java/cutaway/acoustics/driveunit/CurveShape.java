@@ -124,6 +124,13 @@ public final class CurveShape {
         .map(p -> p.height() / least);
   }
 
+  /** Rise of the second strongest peak over that of the strongest, in ln |Z|; 0 with under two. */
+  public double secondOverFirst() {
+    return peaks.size() < 2
+        ? 0
+        : Math.log(peaks.get(1).prominence()) / Math.log(peaks.get(0).prominence());
+  }
+
   /** Length of the longest run of identical rows in the lowest third of the curve. */
   public int repeatedRows() {
     int longest = 0;

@@ -3,6 +3,7 @@ package cutaway.acoustics.driveunit;
 import cutaway.acoustics.estimate.Covariance;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.estimate.Noise;
+import cutaway.acoustics.estimate.SingularInformationException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -45,13 +46,16 @@ public final class JointFit {
     }
     List<Take> takes = List.copyOf(bench);
     Candidate unscaled = ModelSearch.run(takes, readings);
+    if (!unscaled.determined()) {
+      throw new SingularInformationException("no model is determined by these takes");
+    }
     List<ScaleReading> scale = scaleReadings(takes, readings);
     ScaleCheck check = ScaleCheck.of(unscaled, scale, readings);
     Candidate best = scale.isEmpty() ? unscaled : scaled(unscaled, check, takes, readings);
     return new JointFit(takes, readings, best, check);
   }
 
-  private static List<ScaleReading> scaleReadings(List<Take> bench, Readings readings) {
+  static List<ScaleReading> scaleReadings(List<Take> bench, Readings readings) {
     List<ScaleReading> out = new ArrayList<>();
     for (int k = 0; k < bench.size(); k++) {
       Take take = bench.get(k);
@@ -315,6 +319,27 @@ public final class JointFit {
     return Optional.of(derive(t -> Math.exp(t[Layout.FS]) * closedRatio(t, slots)));
   }
 
+  /**
+   * Total Q of a take's closed box at f_c: the moving mass's reactance over every loss, leak and
+   * absorption among them.
+   */
+  public Optional<Estimate> qtc(int take) {
+    Layout.TakeSlots slots = layout().take(take);
+    if (slots.stiffness() < 0) {
+      return Optional.empty();
+    }
+    return Optional.of(derive(t -> qtc(t, take, slots)));
+  }
+
+  private double qtc(double[] t, int take, Layout.TakeSlots slots) {
+    TakeModel model = new TakeModel(best.model().choice(), layout(), take, t);
+    double u = closedRatio(t, slots);
+    double[] motion = new double[12];
+    model.motion(u * model.fs(), motion);
+    double mass = 1 + (slots.boxMass() < 0 ? 0 : Math.exp(t[slots.boxMass()]));
+    return u * mass / (motion[2] + Math.exp(-t[Layout.QES]));
+  }
+
   private static double closedRatio(double[] t, Layout.TakeSlots slots) {
     double mass = 1 + (slots.boxMass() < 0 ? 0 : Math.exp(t[slots.boxMass()]));
     return Math.sqrt((1 + Math.exp(t[slots.stiffness()])) / mass);
@@ -410,6 +435,12 @@ public final class JointFit {
     return Optional.of(derive(t -> quantity.applyAsDouble(smallSignal(take, drive, t))));
   }
 
+  /** A take's small-signal behaviour at the best parameters, absent without mass or area. */
+  public Optional<SmallSignal> system(int take, Drive drive) {
+    boolean known = layout().movingMass >= 0 && layout().area >= 0;
+    return known ? Optional.of(smallSignal(take, drive, theta)) : Optional.empty();
+  }
+
   private SmallSignal smallSignal(int take, Drive drive, double[] t) {
     return new SmallSignal(
         new TakeModel(best.model().choice(), layout(), take, t),
@@ -456,5 +487,10 @@ public final class JointFit {
               low,
               high);
         });
+  }
+
+  /** What a further take or reading would tell. */
+  public List<Plan.Proposal> proposals() {
+    return new Plan(bench, readings, best, theta).proposals();
   }
 }

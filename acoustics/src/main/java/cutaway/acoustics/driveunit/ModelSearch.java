@@ -75,7 +75,7 @@ final class ModelSearch {
       ModelChoice choice =
           new ModelChoice(coil, new Suspension.Plain(), false, none, List.copyOf(loads), none);
       Candidate candidate = fit(choice, null);
-      if (best == null || (candidate.determined() && best.advantageOf(candidate) > 0)) {
+      if (best == null || beats(best, candidate)) {
         best = candidate;
       }
     }
@@ -144,7 +144,7 @@ final class ModelSearch {
     Candidate winner = best;
     for (ModelChoice choice : choices) {
       Candidate candidate = fit(choice, best);
-      if (candidate.determined() && (!winner.determined() || beats(winner, candidate))) {
+      if (beats(winner, candidate)) {
         winner = candidate;
       }
     }
@@ -153,6 +153,9 @@ final class ModelSearch {
 
   /** A second resonance is an extra claim about the bench, so it must be plain to see. */
   private static boolean beats(Candidate winner, Candidate candidate) {
+    if (winner.determined() && !candidate.determined()) {
+      return false;
+    }
     boolean moreSupport =
         candidate.model().choice().springySupport() && !winner.model().choice().springySupport();
     return moreSupport

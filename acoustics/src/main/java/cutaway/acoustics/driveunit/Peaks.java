@@ -30,53 +30,58 @@ final class Peaks {
   }
 
   static Peaks of(ImpedanceCurve curve) {
-    double first = curve.frequency(0);
-    double last = curve.frequency(curve.size() - 1);
+    double[] frequency = curve.frequencies();
+    double[] magnitude = withoutLonePoints(curve.magnitudes());
+    double first = frequency[0];
+    double last = frequency[frequency.length - 1];
     int n = Math.max(2, (int) Math.floor(PER_OCTAVE * Math.log(last / first) / Math.log(2)) + 1);
     double[] f = new double[n];
     double[] m = new double[n];
     double half = Math.pow(2, 0.75 / PER_OCTAVE);
     for (int i = 0; i < n; i++) {
       f[i] = first * Math.pow(2, (double) i / PER_OCTAVE);
-      m[i] = typical(curve, f[i], half);
+      m[i] = typical(frequency, magnitude, f[i], half);
     }
     return new Peaks(f, m);
   }
 
+  /** Running median of three: a single bad point leaves no trace. */
+  private static double[] withoutLonePoints(double[] x) {
+    double[] out = x.clone();
+    for (int i = 1; i + 1 < x.length; i++) {
+      double low = Math.min(x[i - 1], x[i + 1]);
+      double high = Math.max(x[i - 1], x[i + 1]);
+      out[i] = Math.max(low, Math.min(high, x[i]));
+    }
+    if (x.length > 2) {
+      out[0] = out[1];
+      out[x.length - 1] = out[x.length - 2];
+    }
+    return out;
+  }
+
   /** Median of the points within a factor, or linear interpolation where there are under three. */
-  private static double typical(ImpedanceCurve curve, double f, double half) {
-    int from = lowerBound(curve, f / half);
-    int to = lowerBound(curve, f * half);
+  private static double typical(double[] frequency, double[] magnitude, double f, double half) {
+    int from = lowerBound(frequency, f / half);
+    int to = lowerBound(frequency, f * half);
     if (to - from >= 3) {
-      double[] window = new double[to - from];
-      for (int i = from; i < to; i++) {
-        window[i - from] = curve.magnitude(i);
-      }
+      double[] window = Arrays.copyOfRange(magnitude, from, to);
       Arrays.sort(window);
       return window[window.length / 2];
     }
-    int right = Math.min(curve.size() - 1, Math.max(1, lowerBound(curve, f)));
+    int right = Math.min(frequency.length - 1, Math.max(1, lowerBound(frequency, f)));
     int left = right - 1;
     if (left < 0) {
-      return curve.magnitude(0);
+      return magnitude[0];
     }
-    double span = curve.frequency(right) - curve.frequency(left);
-    double share = Math.min(1, Math.max(0, (f - curve.frequency(left)) / span));
-    return curve.magnitude(left) * (1 - share) + curve.magnitude(right) * share;
+    double share = (f - frequency[left]) / (frequency[right] - frequency[left]);
+    share = Math.min(1, Math.max(0, share));
+    return magnitude[left] * (1 - share) + magnitude[right] * share;
   }
 
-  private static int lowerBound(ImpedanceCurve curve, double f) {
-    int low = 0;
-    int high = curve.size();
-    while (low < high) {
-      int middle = (low + high) >>> 1;
-      if (curve.frequency(middle) < f) {
-        low = middle + 1;
-      } else {
-        high = middle;
-      }
-    }
-    return low;
+  private static int lowerBound(double[] sorted, double value) {
+    int at = Arrays.binarySearch(sorted, value);
+    return at < 0 ? -at - 1 : at;
   }
 
   /** Peaks whose prominence is at least a factor above one, strongest first. */

@@ -4,7 +4,8 @@ package cutaway.acoustics.estimate;
 public final class SingularInformationException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
-  SingularInformationException(String message) {
+  /** Says what is left open. */
+  public SingularInformationException(String message) {
     super(message);
   }
 }

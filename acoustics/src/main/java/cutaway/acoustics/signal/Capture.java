@@ -164,6 +164,9 @@ public final class Capture {
     double from = Math.max(low, sweep.frequency(sweep.start()) * 1.05);
     double to = Math.min(high, sweep.frequency(sweep.end()) / (cutShort ? 1.15 : 1.02));
     Transfer transfer = Transfer.of(spectrum, from, to, 1);
+    if (dropped.isEmpty()) {
+      transfer = transfer.trimmed();
+    }
     return new Capture(
         check, Optional.of(sweep), hum.or(() -> other), transfer, merged(dropped), cutShort);
   }

@@ -140,6 +140,43 @@ public final class Transfer {
     }
   }
 
+  /**
+   * Without the ends that the signal did not reach: from where, going outward, the power falls to a
+   * tenth of what it is a third of an octave further in.
+   */
+  Transfer trimmed() {
+    int from = 0;
+    int to = frequency.length;
+    int middle = frequency.length / 2;
+    for (int i = middle; i < to; i++) {
+      if (strength[i] < 0.1 * strength[inward(i, -1)]) {
+        to = i;
+      }
+    }
+    for (int i = middle; i >= from; i--) {
+      if (strength[i] < 0.1 * strength[inward(i, 1)]) {
+        from = i + 1;
+      }
+    }
+    return new Transfer(
+        Arrays.copyOfRange(frequency, from, to),
+        Arrays.copyOfRange(re, from, to),
+        Arrays.copyOfRange(im, from, to),
+        Arrays.copyOfRange(sd, from, to),
+        Arrays.copyOfRange(strength, from, to));
+  }
+
+  /** The point a third of an octave further in. */
+  private int inward(int i, int step) {
+    int j = i;
+    while (j + step >= 0
+        && j + step < frequency.length
+        && Math.abs(Math.log(frequency[j] / frequency[i])) < Math.log(2) / 3) {
+      j += step;
+    }
+    return j;
+  }
+
   /** Number of points. */
   public int size() {
     return frequency.length;

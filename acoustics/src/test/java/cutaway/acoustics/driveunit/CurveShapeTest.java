@@ -10,13 +10,13 @@ import org.junit.jupiter.api.Test;
 class CurveShapeTest {
   private static final Mounting FREE = new Mounting.FreeAir();
   private static final Mounting VENTED =
-      new Mounting.Boxed(new Loading.Vented(true, false), Optional.empty());
+      new Mounting.Boxed(new Loading.Vented(true, true, false), Optional.empty());
 
   @Test
   void findsNothingOddInAUsualCurve() {
     Bench b = new Bench(31);
     assertThat(CurveShape.of(b.freeAir().curve()).oddities(FREE)).isEmpty();
-    Take box = b.inBox(new Loading.Vented(true, false), 0.018, 38, 40, 9);
+    Take box = b.inBox(new Loading.Vented(true, true, false), 0.018, 38, 40, 9);
     assertThat(CurveShape.of(box.curve()).oddities(VENTED)).isEmpty();
     assertThat(CurveShape.of(box.curve()).peakFrequencies()).hasSize(2);
   }
@@ -24,7 +24,7 @@ class CurveShapeTest {
   @Test
   void seesATwoPeakedCurveThatShouldHaveOne() {
     Bench b = new Bench(32);
-    Take box = b.inBox(new Loading.Vented(true, false), 0.018, 38, 40, 9);
+    Take box = b.inBox(new Loading.Vented(true, true, false), 0.018, 38, 40, 9);
     assertThat(CurveShape.of(box.curve()).oddities(FREE)).contains(Oddity.EXTRA_LOW_PEAK);
     assertThat(CurveShape.of(b.freeAir().curve()).oddities(VENTED))
         .contains(Oddity.MISSING_LOW_PEAK);
@@ -64,7 +64,7 @@ class CurveShapeTest {
     Bench b = new Bench(34);
     ImpedanceCurve upper = b.freeAir().curve().between(1.15 * b.fs, 20000);
     assertThat(CurveShape.of(upper).oddities(FREE)).containsExactly(Oddity.PEAK_BELOW_RANGE);
-    Take box = b.inBox(new Loading.Vented(true, false), 0.018, 38, 40, 9);
+    Take box = b.inBox(new Loading.Vented(true, true, false), 0.018, 38, 40, 9);
     ImpedanceCurve cut = box.curve().between(30, 20000);
     assertThat(CurveShape.of(cut).oddities(VENTED)).contains(Oddity.PEAK_BELOW_RANGE);
   }

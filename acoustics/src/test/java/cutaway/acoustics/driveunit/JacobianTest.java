@@ -31,8 +31,8 @@ class JacobianTest {
             new Suspension.DampingSlope(0.3));
     List<RearLoad> loads = new ArrayList<>();
     loads.addAll(new Loading.Closed(false, false).alternatives());
-    loads.addAll(new Loading.Vented(false, false).alternatives());
-    loads.addAll(new Loading.PassiveRadiator(false, false).alternatives());
+    loads.addAll(new Loading.Vented(true, false, false).alternatives());
+    loads.addAll(new Loading.PassiveRadiator(true, false, false).alternatives());
     List<ModelChoice> out = new ArrayList<>();
     int k = 0;
     for (RearLoad load : loads) {

@@ -95,7 +95,7 @@ class JointFitTest {
   @Test
   void findsAVentedBoxFromItsTwoPeaks() {
     Bench b = new Bench(15);
-    Take box = b.inBox(new Loading.Vented(true, true), 0.018, 38, 40, 9, 25);
+    Take box = b.inBox(new Loading.Vented(true, true, true), 0.018, 38, 40, 9, 25);
     JointFit fit =
         JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
     near(fit.boxValue(2, "f_b").orElseThrow(), 38);
@@ -111,7 +111,7 @@ class JointFitTest {
   @Test
   void findsTheTuningOfAPassiveRadiator() {
     Bench b = new Bench(16);
-    Take box = b.inBox(new Loading.PassiveRadiator(true, false), 0.02, 34, 30, 0.35, 12);
+    Take box = b.inBox(new Loading.PassiveRadiator(true, true, false), 0.02, 34, 30, 0.35, 12);
     JointFit fit =
         JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
     near(fit.boxValue(2, "f_b").orElseThrow(), 34);

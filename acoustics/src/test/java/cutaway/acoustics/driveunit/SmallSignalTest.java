@@ -80,7 +80,7 @@ class SmallSignalTest {
       String qlText = Objects.requireNonNull(row.get("QL"));
       boolean lossy = !qlText.equals("inf");
       double h = number(row, "h_fB_over_fS");
-      Loading load = new Loading.Vented(lossy, false);
+      Loading load = new Loading.Vented(true, lossy, false);
       SmallSignal s =
           lossy
               ? system(
@@ -113,7 +113,7 @@ class SmallSignalTest {
 
   @Test
   void standsStillAtTheTuningAndBlowsThroughThePort() {
-    SmallSignal s = system(30, 5, 0.4, new Loading.Vented(false, false), 1.5, 30, LOSSLESS);
+    SmallSignal s = system(30, 5, 0.4, new Loading.Vented(true, false, false), 1.5, 30, LOSSLESS);
     assertThat(s.excursion(30)).isLessThan(1e-6 * s.excursion(15));
     assertThat(s.portFlow(30)).isPositive();
     assertThat(s.portSpeed(30, 0.002))

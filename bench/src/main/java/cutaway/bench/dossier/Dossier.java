@@ -1,0 +1,200 @@
+package cutaway.bench.dossier;
+
+import cutaway.bench.exam.Bench;
+import cutaway.bench.exam.Examination;
+import cutaway.bench.sheet.Problem;
+import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.SheetReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Consumer;
+
+/** A folder with a sheet and takes. */
+public final class Dossier {
+  /** The sheet's file name. */
+  public static final String SHEET = "dossier.yaml";
+
+  /** Where Cutaway keeps what it made. */
+  public static final String MADE = "made";
+
+  /** Version of what a solve computes: a change of method changes it, and old results go. */
+  public static final String VERSION = "0.1.0";
+
+  private static final long LARGEST_SHEET = 4L << 20;
+
+  private final Path folder;
+  private final String text;
+  private final Sheet sheet;
+
+  private Dossier(Path folder, String text, Sheet sheet) {
+    this.folder = folder;
+    this.text = text;
+    this.sheet = sheet;
+  }
+
+  /**
+   * Opens a folder and reads its sheet.
+   *
+   * @throws ProblemException where there is no sheet or it is wrong
+   */
+  public static Dossier open(Path folder) {
+    Path file = folder.resolve(SHEET);
+    if (!Files.isDirectory(folder)) {
+      throw new ProblemException(
+          Problem.of(folder.toString(), "is no folder", "name a folder with a " + SHEET));
+    }
+    if (!Files.isRegularFile(file)) {
+      throw new ProblemException(
+          Problem.of(
+              folder.toString(), "holds no " + SHEET, "'cutaway new " + folder + "' writes one"));
+    }
+    String text = sheetText(file);
+    return new Dossier(folder, text, SheetReader.read(text, SHEET));
+  }
+
+  private static String sheetText(Path file) {
+    try {
+      if (Files.size(file) > LARGEST_SHEET) {
+        throw new ProblemException(
+            Problem.of(SHEET, "is far too large for a sheet", "a sheet is a page of text"));
+      }
+      String text = Files.readString(file, StandardCharsets.UTF_8);
+      return text.startsWith("\uFEFF") ? text.substring(1) : text;
+    } catch (IOException e) {
+      throw new ProblemException(
+          Problem.of(SHEET, "cannot be read as UTF-8 text", "save it as UTF-8"));
+    }
+  }
+
+  /** The folder. */
+  public Path folder() {
+    return folder;
+  }
+
+  /** What the tester wrote. */
+  public Sheet sheet() {
+    return sheet;
+  }
+
+  /**
+   * A file named in the sheet.
+   *
+   * @throws ProblemException where it is missing or lies outside the dossier, by path or by link
+   */
+  public Path resolve(String name) {
+    Path file;
+    try {
+      file = folder.resolve(name).normalize();
+    } catch (InvalidPathException e) {
+      throw new ProblemException(Problem.of(name, "is no path", "name a file in the dossier"));
+    }
+    if (Path.of(name).isAbsolute() || !file.startsWith(folder.normalize())) {
+      throw outside(name);
+    }
+    if (!Files.isRegularFile(file)) {
+      throw new ProblemException(
+          Problem.of(
+              name,
+              Files.isDirectory(file) ? "is a folder" : "is missing",
+              "put the file there or correct 'file' in " + SHEET));
+    }
+    try {
+      if (!file.toRealPath().startsWith(folder.toRealPath())) {
+        throw outside(name);
+      }
+    } catch (IOException e) {
+      throw new ProblemException(
+          Problem.of(name, "cannot be reached (" + e.getMessage() + ")", "check the link"));
+    }
+    return file;
+  }
+
+  private static ProblemException outside(String name) {
+    return new ProblemException(
+        Problem.of(name, "lies outside the dossier", "copy the file into the dossier"));
+  }
+
+  /** Reads every take, without solving. */
+  public Bench bench() {
+    return Bench.load(sheet, this::resolve);
+  }
+
+  /**
+   * Solves, or hands back the last solve where neither sheet nor takes have changed since.
+   *
+   * @param progress told in a word what is being done
+   */
+  public Solved solve(Consumer<String> progress) {
+    Map<String, String> basis = basis();
+    Path kept = folder.resolve(MADE).resolve("findings.json");
+    Optional<Solved> before = kept(kept);
+    if (before.isPresent()
+        && before.get().version().equals(VERSION)
+        && before.get().basis().equals(basis)) {
+      return before.get();
+    }
+    progress.accept("takes");
+    Bench bench = bench();
+    Map<String, String> understood = new TreeMap<>();
+    bench.loaded().forEach((id, loaded) -> understood.put(id, loaded.understood()));
+    Solved solved = new Solved(VERSION, basis, understood, Examination.run(sheet, bench, progress));
+    DurableFile.write(kept, SolvedJson.write(solved));
+    return solved;
+  }
+
+  private static Optional<Solved> kept(Path file) {
+    try {
+      return Files.isRegularFile(file) ? SolvedJson.read(Files.readString(file)) : Optional.empty();
+    } catch (IOException e) {
+      return Optional.empty();
+    }
+  }
+
+  /** SHA-256 of the sheet and of every file it names. */
+  private Map<String, String> basis() {
+    Map<String, String> out = new TreeMap<>();
+    out.put(SHEET, hash(text.getBytes(StandardCharsets.UTF_8)));
+    for (Sheet.TakeEntry take : sheet.takes()) {
+      out.put(take.file(), hash(resolve(take.file())));
+      take.calibration().ifPresent(c -> out.put(c.file(), hash(resolve(c.file()))));
+    }
+    return out;
+  }
+
+  private static MessageDigest digest() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java has SHA-256", e);
+    }
+  }
+
+  private static String hash(byte[] bytes) {
+    return HexFormat.of().formatHex(digest().digest(bytes));
+  }
+
+  private static String hash(Path file) {
+    MessageDigest digest = digest();
+    byte[] block = new byte[1 << 16];
+    try (InputStream in = Files.newInputStream(file)) {
+      for (int n = in.read(block); n >= 0; n = in.read(block)) {
+        digest.update(block, 0, n);
+      }
+    } catch (IOException e) {
+      throw new ProblemException(
+          Problem.of(file.getFileName().toString(), "cannot be read", "check the file"));
+    }
+    return HexFormat.of().formatHex(digest.digest());
+  }
+}

@@ -1,0 +1,83 @@
+package cutaway.bench.dossier;
+
+import cutaway.bench.sheet.Problem;
+import cutaway.bench.sheet.ProblemException;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.Objects;
+
+/** Writes files whole or not at all. */
+public final class DurableFile {
+  private DurableFile() {}
+
+  /** Writes text as {@link #write(Path, byte[])} does. */
+  public static void write(Path file, String text) {
+    write(file, text.getBytes(StandardCharsets.UTF_8));
+  }
+
+  /**
+   * Writes to a temporary file beside the target, syncs it, and renames it over the target.
+   *
+   * @throws ProblemException where the folder cannot be written to or the disk is full; the target
+   *     is then as it was
+   */
+  public static void write(Path file, byte[] bytes) {
+    Path folder = Objects.requireNonNull(file.toAbsolutePath().getParent(), "a file has a folder");
+    Path temporary = folder.resolve("." + file.getFileName() + ".part");
+    try {
+      Files.createDirectories(folder);
+      try (FileChannel channel =
+          FileChannel.open(
+              temporary,
+              StandardOpenOption.CREATE,
+              StandardOpenOption.TRUNCATE_EXISTING,
+              StandardOpenOption.WRITE)) {
+        ByteBuffer buffer = ByteBuffer.wrap(bytes);
+        while (buffer.hasRemaining()) {
+          channel.write(buffer);
+        }
+        channel.force(true);
+      }
+      Files.move(
+          temporary, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+      sync(folder);
+    } catch (IOException e) {
+      discard(temporary);
+      throw new ProblemException(
+          Problem.of(
+              file.toString(),
+              "cannot be written (" + reason(e) + ")",
+              "check permissions and free space; nothing was changed"));
+    }
+  }
+
+  private static String reason(IOException e) {
+    String reason = e instanceof FileSystemException f ? f.getReason() : e.getMessage();
+    return reason == null ? e.getClass().getSimpleName() : reason;
+  }
+
+  private static void discard(Path temporary) {
+    try {
+      Files.deleteIfExists(temporary);
+    } catch (IOException e) {
+      // the folder cannot be written to; there is nothing to take away either
+      return;
+    }
+  }
+
+  /** Makes the rename itself survive a power cut, where the system lets a folder be synced. */
+  private static void sync(Path folder) {
+    try (FileChannel channel = FileChannel.open(folder, StandardOpenOption.READ)) {
+      channel.force(true);
+    } catch (IOException e) {
+      return;
+    }
+  }
+}

@@ -1,0 +1,240 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.air.Air;
+import cutaway.acoustics.box.Loading;
+import cutaway.acoustics.driveunit.CurveShape;
+import cutaway.acoustics.driveunit.CurveShape.Oddity;
+import cutaway.acoustics.driveunit.ImpedanceCurve;
+import cutaway.acoustics.driveunit.Mounting;
+import cutaway.acoustics.driveunit.Readings;
+import cutaway.acoustics.driveunit.Take;
+import cutaway.acoustics.driveunit.VoltageDivider;
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.signal.Capture;
+import cutaway.acoustics.signal.Stretch;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.Problem;
+import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.Sheet.TakeEntry;
+import cutaway.bench.take.CurveFile;
+import cutaway.bench.take.SoundFile;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+
+/**
+ * The takes of a dossier, loaded, looked at and ready for the fit.
+ *
+ * @param loaded every take that could be read, by id, believed or not
+ * @param believed those that a model may be fitted to
+ * @param notices what was found on the way
+ */
+public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice> notices) {
+  private static final double LOWEST = 5;
+  private static final double HIGHEST = 22000;
+
+  /**
+   * One take as read.
+   *
+   * @param entry what the sheet says of it
+   * @param curve its impedance
+   * @param understood how the file was read
+   */
+  public record Loaded(TakeEntry entry, ImpedanceCurve curve, String understood) {}
+
+  /**
+   * Loads every take.
+   *
+   * @param sheet the sheet
+   * @param resolve path of a file named in the sheet
+   * @throws ProblemException where a file cannot be read at all
+   */
+  public static Bench load(Sheet sheet, Function<String, Path> resolve) {
+    Loader loader = new Loader(sheet, resolve);
+    List<Problem> problems = new ArrayList<>();
+    for (TakeEntry entry : sheet.takes()) {
+      try {
+        loader.load(entry);
+      } catch (ProblemException e) {
+        problems.addAll(e.problems());
+      }
+    }
+    if (!problems.isEmpty()) {
+      throw new ProblemException(problems);
+    }
+    return new Bench(loader.loaded, List.copyOf(loader.believed), List.copyOf(loader.notices));
+  }
+
+  private static final class Loader {
+    private final Sheet sheet;
+    private final Function<String, Path> resolve;
+    private final Map<String, Loaded> loaded = new LinkedHashMap<>();
+    private final List<Take> believed = new ArrayList<>();
+    private final List<Notice> notices = new ArrayList<>();
+
+    Loader(Sheet sheet, Function<String, Path> resolve) {
+      this.sheet = sheet;
+      this.resolve = resolve;
+    }
+
+    void load(TakeEntry entry) {
+      Optional<Loaded> take = entry.isRecording() ? recording(entry) : curve(entry);
+      if (take.isEmpty()) {
+        return;
+      }
+      loaded.put(entry.id(), take.get());
+      believe(entry, take.get().curve());
+    }
+
+    private Optional<Loaded> curve(TakeEntry entry) {
+      String about = "takes." + entry.id();
+      CurveFile file =
+          CurveFile.read(resolve.apply(entry.file()), entry.file(), about, entry.readAs());
+      notices.addAll(file.notices());
+      return Optional.of(new Loaded(entry, bounded(entry, file.curve()), file.understood()));
+    }
+
+    private static ImpedanceCurve bounded(TakeEntry entry, ImpedanceCurve curve) {
+      return curve.between(
+          entry.from().map(r -> r.estimate().value()).orElse(0.0),
+          entry.to().map(r -> r.estimate().value()).orElse(Double.MAX_VALUE));
+    }
+
+    private Optional<Loaded> recording(TakeEntry entry) {
+      String about = "takes." + entry.id();
+      SoundFile file = SoundFile.open(resolve.apply(entry.file()), entry.file(), about);
+      notices.addAll(file.notices());
+      Capture capture = Capture.of(file, sheet.mains(), LOWEST, HIGHEST);
+      CaptureNotices.tell(capture, about, file.rate(), notices);
+      Optional<Capture> calibration = entry.calibration().map(c -> calibration(c, about));
+      if (calibration.isEmpty()) {
+        notices.add(
+            Notice.caution(
+                about,
+                "no calibration recording: both channels are taken as equal in gain and time",
+                "record the sweep once more with a known resistor in the drive unit's place"));
+      }
+      double resistor = sheet.resistor().orElseThrow().estimate().value();
+      Optional<VoltageDivider> divider =
+          VoltageDivider.of(
+              capture,
+              entry.overResistor()
+                  ? VoltageDivider.Listening.RESISTOR
+                  : VoltageDivider.Listening.DRIVE_UNIT,
+              resistor,
+              calibration,
+              entry.calibration().map(c -> c.resistor().estimate().value()).orElse(0.0));
+      if (divider.isEmpty()) {
+        notices.add(
+            Notice.fault(
+                about,
+                "the recording holds nothing an impedance could be taken from",
+                "check cables and levels and record it again"));
+        return Optional.empty();
+      }
+      CaptureNotices.tell(divider.get(), about, file.rate(), notices);
+      ImpedanceCurve curve = bounded(entry, divider.get().impedance());
+      String understood =
+          String.format(
+              Locale.ROOT,
+              "%s at %.4g kHz, %.1f s, %s; channel 2 %+.3f dB, %+.2f µs against channel 1;"
+                  + " %d points from %.4g to %.5g Hz",
+              file.format(),
+              file.rate() / 1000,
+              file.frames() / file.rate(),
+              capture.sweep().isPresent() ? "a sweep" : "no sweep, averaged as noise",
+              20 * Math.log10(divider.get().correction().gain()),
+              divider.get().correction().delay() * 1e6,
+              curve.size(),
+              curve.frequency(0),
+              curve.frequency(curve.size() - 1));
+      return Optional.of(new Loaded(entry, curve, understood));
+    }
+
+    private Capture calibration(Sheet.Calibration calibration, String about) {
+      SoundFile file = SoundFile.open(resolve.apply(calibration.file()), calibration.file(), about);
+      Capture capture = Capture.of(file, sheet.mains(), LOWEST, HIGHEST);
+      long clipped =
+          capture.check().stretches().stream()
+              .filter(s -> s.kind() == Stretch.Kind.CLIPPED)
+              .count();
+      if (clipped > 0) {
+        notices.add(
+            Notice.caution(
+                about,
+                "the calibration recording " + calibration.file() + " is clipped",
+                "lower the gain and record it again"));
+      }
+      return capture;
+    }
+
+    /** Decides whether a model may be forced on a curve. */
+    private void believe(TakeEntry entry, ImpedanceCurve curve) {
+      Mounting mounting = mounting(entry);
+      CurveShape shape = CurveShape.of(curve);
+      List<Oddity> oddities = shape.oddities(mounting);
+      ImpedanceCurve used = curve;
+      if (oddities.contains(Oddity.REPEATED_ROWS)) {
+        used = OddityNotices.withoutRepeats(curve);
+      }
+      boolean ok = true;
+      for (Oddity oddity : oddities) {
+        Notice notice = OddityNotices.of(oddity, entry, shape, mounting);
+        notices.add(notice);
+        ok &= notice.severity() != Notice.Severity.FAULT;
+      }
+      if (ok) {
+        believed.add(new Take(entry.id(), used, mounting));
+      }
+    }
+
+    private Mounting mounting(TakeEntry entry) {
+      if (entry.mount().equals("box")) {
+        String loading = sheet.box().map(Sheet.BoxReadings::loading).orElse("sealed");
+        Loading load =
+            entry.portBlocked() || loading.equals("sealed")
+                ? new Loading.Closed(false, false)
+                : loading.equals("vented")
+                    ? new Loading.Vented(true, true, false)
+                    : new Loading.PassiveRadiator(true, true, false);
+        return new Mounting.Boxed(load, Optional.empty());
+      }
+      if (entry.mount().equals("test box")) {
+        return new Mounting.Boxed(
+            new Loading.Closed(false, false), entry.volume().map(Reading::estimate));
+      }
+      return entry
+          .addedMass()
+          .<Mounting>map(m -> new Mounting.AddedMass(m.estimate()))
+          .orElseGet(Mounting.FreeAir::new);
+    }
+  }
+
+  /** The air of the sheet; what was not read is taken as a room has it, widely. */
+  public static Air air(Sheet sheet) {
+    return Air.of(
+        sheet.air().temperature().map(Reading::estimate).orElse(new Estimate(21, 4)),
+        sheet.air().pressure().map(Reading::estimate).orElse(new Estimate(100500, 2000)),
+        sheet.air().humidity().map(Reading::estimate).orElse(new Estimate(0.5, 0.2)));
+  }
+
+  /** The single readings of the sheet that bear on the drive unit. */
+  public static Readings readings(Sheet sheet) {
+    boolean recordings = sheet.takes().stream().anyMatch(TakeEntry::isRecording);
+    double scale =
+        recordings ? sheet.resistor().map(r -> r.estimate().relativeSd()).orElse(0.0) : 0;
+    return new Readings(
+        air(sheet),
+        sheet.driveUnit().pistonDiameter().map(Reading::estimate),
+        sheet.driveUnit().movingMass().map(Reading::estimate),
+        sheet.driveUnit().dcResistance().map(Reading::estimate),
+        scale);
+  }
+}

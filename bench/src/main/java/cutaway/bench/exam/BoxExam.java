@@ -1,0 +1,401 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.air.Air;
+import cutaway.acoustics.box.Port;
+import cutaway.acoustics.driveunit.JointFit;
+import cutaway.acoustics.driveunit.RearLoad;
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.finding.CrossCheck;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.Sheet.BoxReadings;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** What does the box do? */
+final class BoxExam {
+  private static final String FIT =
+      "joint least-squares fit of the in-box impedance with the drive unit's takes (Small 1972,"
+          + " 1973)";
+  private static final double LEAKY = 5;
+
+  private final Sheet sheet;
+  private final BoxReadings box;
+  private final JointFit fit;
+  private final Results results;
+  private final Air air;
+  private final int take;
+  private final List<String> basis;
+
+  private BoxExam(Sheet sheet, BoxReadings box, JointFit fit, Results results, int take) {
+    this.sheet = sheet;
+    this.box = box;
+    this.fit = fit;
+    this.results = results;
+    this.air = Bench.air(sheet);
+    this.take = take;
+    this.basis = fit.bench().stream().map(t -> "takes." + t.id()).toList();
+  }
+
+  /** Index of the take in the unit's own box with its port open, absent without one. */
+  static Optional<Integer> boxedTake(Sheet sheet, JointFit fit) {
+    for (int k = 0; k < fit.bench().size(); k++) {
+      String id = fit.bench().get(k).id();
+      boolean own =
+          sheet.takes().stream()
+              .anyMatch(t -> t.id().equals(id) && t.mount().equals("box") && !t.portBlocked());
+      if (own && fit.load(k).isPresent()) {
+        return Optional.of(k);
+      }
+    }
+    return Optional.empty();
+  }
+
+  static void run(Sheet sheet, JointFit fit, Results results) {
+    Optional<Integer> take = boxedTake(sheet, fit);
+    if (sheet.box().isPresent() && take.isPresent()) {
+      new BoxExam(sheet, sheet.box().get(), fit, results, take.get()).run();
+    }
+  }
+
+  private void run() {
+    RearLoad load = fit.load(take).orElseThrow();
+    Optional<Estimate> volume = fit.boxVolume(take);
+    Optional<Estimate> fc = fit.fc(take);
+    results.add("box.alpha", "Compliance ratio V_as/V_ab", "α", fit.alpha(take), "1", FIT, basis);
+    results.add(
+        "box.volume", "Effective volume", "V_ab", volume, "m³", FIT + "; V_ab = V_as/α", basis);
+    boolean closed = !load.ownFrequency();
+    results.add(
+        "box.fc",
+        closed ? "Resonance in the box" : "Resonance with the vent closed",
+        "f_c",
+        fc,
+        "Hz",
+        FIT + "; without losses",
+        basis);
+    if (closed) {
+      results.add(
+          "box.qtc",
+          "Total Q in the box",
+          "Q_tc",
+          fit.qtc(take),
+          "1",
+          FIT + "; every loss counted, at f_c",
+          basis);
+    }
+    losses(load);
+    if (!closed) {
+      tuning(load);
+    }
+    volumeCheck(volume);
+    leak(volume, closed);
+  }
+
+  private void losses(RearLoad load) {
+    String at = load.ownFrequency() ? "f_b" : "f_c";
+    results.add("box.ql", "Leakage Q at " + at, "Q_L", fit.boxValue(take, "Q_L"), "1", FIT, basis);
+    results.add(
+        "box.qa", "Absorption Q at " + at, "Q_A", fit.boxValue(take, "Q_A"), "1", FIT, basis);
+    results.add("box.qp", "Port Q at f_b", "Q_P", fit.boxValue(take, "Q_P"), "1", FIT, basis);
+  }
+
+  private void tuning(RearLoad load) {
+    Estimate fb = fit.boxValue(take, "f_b").orElseThrow();
+    results.add("box.fb", "Tuning", "f_b", fb, "Hz", FIT + "; f_b = 1/(2π√(M_AP C_ab))", basis);
+    Estimate fs = fit.fs();
+    results.add(
+        "box.h",
+        "Tuning ratio f_b/f_s",
+        "h",
+        Estimate.relative(fb.value() / fs.value(), Math.hypot(fb.relativeSd(), fs.relativeSd())),
+        "1",
+        FIT,
+        basis);
+    peaks(fb);
+    Optional<Estimate> volume = fit.boxVolume(take);
+    if (volume.isEmpty()) {
+      return;
+    }
+    Estimate stiffness = air.stiffness();
+    double cab = volume.get().value() / stiffness.value();
+    double wb = 2 * Math.PI * fb.value();
+    Estimate delta = fit.boxValue(take, "δ").orElse(Estimate.exact(0));
+    double map = (1 + delta.value()) / (wb * wb * cab);
+    double relative =
+        Math.sqrt(
+            4 * fb.relativeSd() * fb.relativeSd()
+                + volume.get().relativeSd() * volume.get().relativeSd()
+                + Math.pow(delta.sd() / (1 + delta.value()), 2));
+    if (load.words().equals("vented")) {
+      results.add(
+          "box.port-mass",
+          "Acoustic mass of the port",
+          "M_AP",
+          Estimate.relative(map, relative),
+          "kg/m⁴",
+          "M_AP = 1/((2πf_b)² C_ab)",
+          basis);
+      port(fb, volume.get());
+    } else {
+      radiator(map, relative, cab, delta, volume.get());
+    }
+  }
+
+  private void peaks(Estimate fb) {
+    double f = fb.value();
+    double top = fit.fc(take).map(Estimate::value).orElse(2 * f);
+    Estimate fm = fit.extremum(take, 0.75 * f, 1.35 * f, false);
+    results.add(
+        "box.fm",
+        "Impedance minimum between the peaks",
+        "f_M",
+        fm,
+        "Hz",
+        "minimum of the fitted |Z|; losses and inductance shift it from f_b",
+        basis);
+    results.add(
+        "box.fl",
+        "Lower impedance peak",
+        "f_L",
+        fit.extremum(take, 0.2 * f, 0.97 * fm.value(), true),
+        "Hz",
+        "maximum of the fitted |Z|",
+        basis);
+    results.add(
+        "box.fh",
+        "Upper impedance peak",
+        "f_H",
+        fit.extremum(take, 1.03 * fm.value(), Math.max(1.6 * top, 2.2 * f), true),
+        "Hz",
+        "maximum of the fitted |Z|",
+        basis);
+  }
+
+  private void radiator(double map, double relative, double cab, Estimate delta, Estimate volume) {
+    box.radiator()
+        .ifPresent(
+            r -> {
+              Estimate d = r.pistonDiameter().estimate();
+              double area = Math.PI * d.value() * d.value() / 4;
+              double areaSd = 2 * d.relativeSd();
+              results.add(
+                  "box.radiator-mass",
+                  "Moving mass of the passive radiator",
+                  "M_mp",
+                  Estimate.relative(map * area * area, Math.hypot(relative, 2 * areaSd)),
+                  "kg",
+                  "M_AP S_p²",
+                  basis);
+              if (delta.value() > 0) {
+                double cap = cab / delta.value();
+                double sd =
+                    Math.sqrt(
+                        volume.relativeSd() * volume.relativeSd()
+                            + delta.relativeSd() * delta.relativeSd()
+                            + 4 * areaSd * areaSd);
+                results.add(
+                    "box.radiator-compliance",
+                    "Compliance of the passive radiator",
+                    "C_mp",
+                    Estimate.relative(cap / (area * area), sd),
+                    "m/N",
+                    "C_AP/S_p²",
+                    basis);
+              }
+            });
+  }
+
+  /** The port as the sheet describes it. */
+  static Optional<Port> portOf(BoxReadings box) {
+    return box.port()
+        .map(
+            p -> {
+              Port.End outer = end(p.ends().get(0));
+              Port.End inner = end(p.ends().get(1));
+              Estimate length = p.length().estimate();
+              return p.diameter()
+                  .map(d -> Port.round(d.estimate(), length, outer, inner, p.count()))
+                  .orElseGet(
+                      () ->
+                          Port.slot(
+                              p.width().orElseThrow().estimate(),
+                              p.height().orElseThrow().estimate(),
+                              length,
+                              outer,
+                              inner,
+                              p.count()));
+            });
+  }
+
+  private static Port.End end(String word) {
+    return Port.End.valueOf(word.toUpperCase(Locale.ROOT).replace(' ', '_'));
+  }
+
+  private void port(Estimate fb, Estimate volume) {
+    Optional<Port> port = portOf(box);
+    if (port.isEmpty()) {
+      return;
+    }
+    Estimate predicted = port.get().tuning(volume, air);
+    double sigmas = predicted.disagreement(fb);
+    results.crossCheck(
+        new CrossCheck(
+            "box.fb-by-geometry",
+            "tuning",
+            "port and volume",
+            predicted,
+            "impedance",
+            fb,
+            "Hz",
+            sigmas));
+    if (sigmas > 3 && fb.value() < predicted.value()) {
+      results.notice(
+          Notice.caution(
+              "box.port",
+              String.format(
+                  Locale.ROOT,
+                  "the box is tuned to %.1f Hz, %.1f σ below the %.1f Hz of its port: partly"
+                      + " blocked, or longer or narrower than read",
+                  fb.value(),
+                  sigmas,
+                  predicted.value()),
+              "look into the port for lining or a grille; measure it again"));
+    } else if (sigmas > 3) {
+      results.notice(
+          Notice.caution(
+              "box.port",
+              String.format(
+                  Locale.ROOT,
+                  "the box is tuned to %.1f Hz, %.1f σ above the %.1f Hz of its port",
+                  fb.value(),
+                  sigmas,
+                  predicted.value()),
+              "measure the port again; is it shorter or wider than read, or are its ends other?"));
+    }
+  }
+
+  /** Inner volume less what stands in it, m³. */
+  static Optional<Estimate> netVolume(Sheet sheet) {
+    return sheet
+        .box()
+        .flatMap(BoxReadings::inner)
+        .map(
+            s -> {
+              Estimate w = s.width().estimate();
+              Estimate h = s.height().estimate();
+              Estimate d = s.depth().estimate();
+              double gross = w.value() * h.value() * d.value();
+              double sd =
+                  gross
+                      * Math.sqrt(
+                          w.relativeSd() * w.relativeSd()
+                              + h.relativeSd() * h.relativeSd()
+                              + d.relativeSd() * d.relativeSd());
+              List<Estimate> taken = new ArrayList<>();
+              sheet.box().flatMap(BoxReadings::displaced).ifPresent(r -> taken.add(r.estimate()));
+              sheet.driveUnit().displacedVolume().ifPresent(r -> taken.add(r.estimate()));
+              double net = gross;
+              for (Estimate t : taken) {
+                net -= t.value();
+                sd = Math.hypot(sd, t.sd());
+              }
+              return new Estimate(net, sd);
+            });
+  }
+
+  private void volumeCheck(Optional<Estimate> effective) {
+    Optional<Estimate> net = netVolume(sheet);
+    net.ifPresent(
+        n ->
+            results.add(
+                "box.net-volume",
+                "Net volume by tape",
+                "V_net",
+                n,
+                "m³",
+                "inner size less what stands in it",
+                List.of("box.inner", "box.displaced")));
+    if (net.isEmpty() || effective.isEmpty()) {
+      return;
+    }
+    double sigmas = net.get().disagreement(effective.get());
+    double ratio = effective.get().value() / net.get().value();
+    results.crossCheck(
+        new CrossCheck(
+            "box.volume-by-tape",
+            "air volume",
+            "tape",
+            net.get(),
+            "impedance",
+            effective.get(),
+            "m³",
+            sigmas));
+    boolean lined = !box.lining().equals("none");
+    if (sigmas > 3 && ratio > 1) {
+      results.notice(
+          Notice.caution(
+              "box.lining",
+              String.format(
+                  Locale.ROOT,
+                  "the box works as if %.0f %% larger than the tape says (%.1f σ): %s",
+                  100 * (ratio - 1),
+                  sigmas,
+                  lined
+                      ? "its lining turns the air's spring isothermal"
+                      : "more lining than the sheet says, or a wrong size"),
+              lined ? "nothing to do" : "look inside; measure again"));
+    } else if (sigmas > 3) {
+      results.notice(
+          Notice.caution(
+              "box.inner",
+              String.format(
+                  Locale.ROOT,
+                  "the box works as if %.0f %% smaller than the tape says (%.1f σ)",
+                  100 * (1 - ratio),
+                  sigmas),
+              "has bracing, amplifier or port been left out under 'displaced'?"));
+    }
+  }
+
+  /** A leak as the round hole through the wall that would resist as much. */
+  private void leak(Optional<Estimate> volume, boolean closed) {
+    Optional<Estimate> ql = fit.boxValue(take, "Q_L");
+    if (ql.isEmpty() || volume.isEmpty()) {
+      return;
+    }
+    double f0 =
+        closed
+            ? fit.fc(take).orElseThrow().value()
+            : fit.boxValue(take, "f_b").orElseThrow().value();
+    double cab = volume.get().value() / air.stiffness().value();
+    double resistance = ql.get().value() / (2 * Math.PI * f0 * cab);
+    double wall = box.wall().map(r -> r.estimate().value()).orElse(0.018);
+    // laminar flow through a round hole: R = 8 η t/(π a⁴), η of air 18.1 µPa·s
+    double radius = Math.pow(8 * 18.1e-6 * wall / (Math.PI * resistance), 0.25);
+    double area = Math.PI * radius * radius;
+    double relative = Math.hypot(ql.get().relativeSd(), volume.get().relativeSd()) / 2;
+    results.add(
+        "box.leak-area",
+        "Leak as a round hole through the wall",
+        "A_leak",
+        Estimate.relative(area, relative),
+        "m²",
+        "laminar flow R = 8ηt/(πa⁴) through the wall; η = 18.1 µPa·s (handbook value, from memory)",
+        basis,
+        "several small leaks, or a porous dust cap or surround, look the same");
+    if (ql.get().value() < LEAKY) {
+      results.notice(
+          Notice.caution(
+              "box",
+              String.format(
+                  Locale.ROOT,
+                  "a leak: Q_L = %.1f, as of a hole %.1f mm wide through the wall",
+                  ql.get().value(),
+                  2000 * radius),
+              "seal joints, terminals and the drive unit's gasket; press round the edges and listen"));
+    }
+  }
+}

@@ -1,0 +1,144 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.driveunit.VoltageDivider;
+import cutaway.acoustics.signal.Capture;
+import cutaway.acoustics.signal.CaptureCheck;
+import cutaway.acoustics.signal.Hum;
+import cutaway.acoustics.signal.Stretch;
+import cutaway.bench.finding.Notice;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** What is told of a recording's faults. */
+final class CaptureNotices {
+  private static final double LOW_LEVEL = 0.03;
+  private static final double OFFSET = 1e-3;
+
+  private CaptureNotices() {}
+
+  static void tell(Capture capture, String about, double rate, List<Notice> out) {
+    CaptureCheck check = capture.check();
+    String lost = lost(capture);
+    for (int channel = 1; channel <= 2; channel++) {
+      stretches(check, channel, Stretch.Kind.CLIPPED, about, rate, lost, out);
+    }
+    stretches(check, 0, Stretch.Kind.DROPPED, about, rate, lost, out);
+    double peak = Math.max(check.peak(1), check.peak(2));
+    if (peak < LOW_LEVEL) {
+      out.add(
+          Notice.caution(
+              about,
+              String.format(
+                  Locale.ROOT, "low level: the peak is %.0f dB below full scale", -db(peak)),
+              "raise the input gain until the peak is 6 to 12 dB below full scale"));
+    }
+    capture.hum().ifPresent(hum -> out.add(hum(hum, peak, about)));
+    for (int channel = 1; channel <= 2; channel++) {
+      if (Math.abs(check.offset(channel)) > OFFSET) {
+        out.add(
+            Notice.note(
+                about,
+                String.format(
+                    Locale.ROOT,
+                    "channel %d stands off zero by %.2f %% of full scale; taken out",
+                    channel,
+                    100 * check.offset(channel)),
+                "nothing to do; a large offset may point to a faulty input"));
+      }
+    }
+    if (capture.cutShort()) {
+      out.add(
+          Notice.caution(
+              about,
+              "the recording stops before the sweep does; what was swept is used",
+              "let the recorder run on for a second after the sweep"));
+    }
+  }
+
+  private static String lost(Capture capture) {
+    return capture.dropped().stream()
+        .map(b -> String.format(Locale.ROOT, "%.3g to %.3g Hz", b.low(), b.high()))
+        .collect(Collectors.joining(" and "));
+  }
+
+  private static void stretches(
+      CaptureCheck check,
+      int channel,
+      Stretch.Kind kind,
+      String about,
+      double rate,
+      String lost,
+      List<Notice> out) {
+    List<Stretch> found =
+        check.stretches().stream().filter(s -> s.kind() == kind && s.channel() == channel).toList();
+    if (found.isEmpty()) {
+      return;
+    }
+    boolean clipped = kind == Stretch.Kind.CLIPPED;
+    String where = channel == 0 ? "both channels" : "channel " + channel;
+    String what =
+        clipped
+            ? where
+                + " clipped in "
+                + found.size()
+                + (found.size() == 1 ? " stretch" : " stretches")
+            : "the stream dropped out " + found.size() + (found.size() == 1 ? " time" : " times");
+    out.add(
+        Notice.caution(
+            about,
+            String.format(
+                Locale.ROOT,
+                "%s, the first at %.2f s%s",
+                what,
+                found.get(0).first() / rate,
+                lost.isEmpty() ? "" : "; left out: " + lost),
+            clipped
+                ? "lower the gain and record it again"
+                : "close other programs, use a larger buffer, record it again"));
+  }
+
+  private static Notice hum(Hum hum, double peak, String about) {
+    String orders =
+        hum.harmonics().stream()
+            .map(h -> Integer.toString(h.order()))
+            .collect(Collectors.joining(", "));
+    return Notice.note(
+        about,
+        String.format(
+            Locale.ROOT,
+            "mains hum at %.2f Hz (orders %s), %.0f dB below the sweep's peak; taken out, and the"
+                + " points within 1.5 Hz left away",
+            hum.frequency(),
+            orders,
+            db(peak) - db(hum.strongest())),
+        "keep the cables away from transformers, connect grounds at one point");
+  }
+
+  static void tell(VoltageDivider divider, String about, double rate, List<Notice> out) {
+    if (divider.troubles().contains(VoltageDivider.Trouble.SWAPPED)) {
+      out.add(
+          Notice.caution(
+              about,
+              "the channels are swapped: channel 1 is the smaller voltage; exchanged",
+              "swap the plugs before the next take"));
+    }
+    if (divider.troubles().contains(VoltageDivider.Trouble.REVERSED)) {
+      out.add(
+          Notice.caution(
+              about, "channel 2 is upside down; turned over", "swap hot and return of that probe"));
+    }
+    double gain = 20 * Math.log10(divider.correction().gain());
+    if (Math.abs(gain) > 3) {
+      out.add(
+          Notice.caution(
+              about,
+              String.format(Locale.ROOT, "the channels differ by %.1f dB in gain", gain),
+              "set both gains alike, and check the calibration resistor's value"));
+    }
+  }
+
+  private static double db(double amplitude) {
+    return 20 * Math.log10(Math.max(amplitude, 1e-12));
+  }
+}

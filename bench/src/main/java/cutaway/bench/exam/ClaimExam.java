@@ -1,0 +1,115 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.finding.Finding;
+import cutaway.bench.finding.Judgement;
+import cutaway.bench.finding.Judgement.Verdict;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.measure.Kind;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.Sheet.ClaimEntry;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * Holds claims against findings.
+ *
+ * <p>A figure claimed "about" is granted its own rounding and 3 % for the language of brochures;
+ * beyond that it is contradicted only where the finding is more than three standard deviations
+ * away.
+ */
+final class ClaimExam {
+  private static final double LENIENCE = 0.03;
+
+  private ClaimExam() {}
+
+  static void run(Sheet sheet, Results results) {
+    for (ClaimEntry claim : sheet.claims()) {
+      results.judge(judge(claim, results));
+    }
+  }
+
+  private static Judgement judge(ClaimEntry claim, Results results) {
+    Optional<Finding> finding = results.finding(claim.about());
+    if (finding.isEmpty()) {
+      return of(claim, Verdict.NOT_SHOWN, "nothing measured tells " + claim.about(), List.of());
+    }
+    List<String> evidence = List.of(claim.about());
+    if (claim.value().isEmpty()) {
+      return of(claim, Verdict.NOT_SHOWN, "the claim gives no figure to compare", evidence);
+    }
+    Finding f = finding.get();
+    Reading value;
+    try {
+      value = Reading.parse(claim.value().get(), kind(f.unit()));
+    } catch (Reading.UnreadableException e) {
+      results.notice(Notice.caution("claims." + claim.about(), e.what(), e.remedy()));
+      return of(claim, Verdict.NOT_SHOWN, "its figure cannot be read", evidence);
+    }
+    return compare(claim, f.estimate(), value, f, evidence);
+  }
+
+  private static Judgement compare(
+      ClaimEntry claim, Estimate found, Reading value, Finding f, List<String> evidence) {
+    double claimed = value.estimate().value();
+    double rounding = value.estimate().sd() * Math.sqrt(3);
+    double grace = f.unit().equals("dB") ? 0.5 : Math.max(rounding, LENIENCE * Math.abs(claimed));
+    double off = found.value() - claimed;
+    double wrong =
+        switch (claim.sense()) {
+          case "at least" -> Math.max(0, -off);
+          case "at most" -> Math.max(0, off);
+          default -> Math.abs(off);
+        };
+    double beyond = Math.max(0, wrong - grace);
+    double sigmas = beyond == 0 ? 0 : beyond / Math.max(found.sd(), 1e-300);
+    double span = grace + Math.abs(claimed) * 0.1;
+    String figures =
+        String.format(
+            Locale.ROOT,
+            "found %s, claimed %s",
+            cutaway.bench.finding.Shown.of(f).text(),
+            value.text());
+    if (beyond > 0 && sigmas > 3) {
+      return of(
+          claim,
+          Verdict.CONTRADICTED,
+          figures
+              + String.format(
+                  Locale.ROOT,
+                  ": off by %.0f %%%s",
+                  100 * Math.abs(off / claimed),
+                  sigmas < 1000
+                      ? String.format(Locale.ROOT, ", %.0f σ beyond the grace given", sigmas)
+                      : ""),
+          evidence);
+    }
+    if (found.sd() > span) {
+      return of(claim, Verdict.NOT_SHOWN, figures + ": the finding is not sure enough", evidence);
+    }
+    return beyond == 0
+        ? of(claim, Verdict.SUPPORTED, figures, evidence)
+        : of(claim, Verdict.NOT_SHOWN, figures + ": within three σ, so neither way", evidence);
+  }
+
+  private static Judgement of(
+      ClaimEntry claim, Verdict verdict, String reason, List<String> evidence) {
+    return new Judgement(claim.by(), claim.says(), claim.about(), verdict, reason, evidence);
+  }
+
+  private static Kind kind(String unit) {
+    return switch (unit) {
+      case "Hz" -> Kind.FREQUENCY;
+      case "Ω" -> Kind.RESISTANCE;
+      case "kg" -> Kind.MASS;
+      case "m³" -> Kind.VOLUME;
+      case "m" -> Kind.LENGTH;
+      case "m/N" -> Kind.COMPLIANCE;
+      case "T·m" -> Kind.FORCE_FACTOR;
+      case "dB" -> Kind.LEVEL;
+      default -> Kind.RATIO;
+    };
+  }
+}

@@ -1,0 +1,614 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.driveunit.ImpedanceCurve;
+import cutaway.acoustics.driveunit.JointFit;
+import cutaway.acoustics.driveunit.Mounting;
+import cutaway.acoustics.driveunit.Plan;
+import cutaway.acoustics.driveunit.Readings;
+import cutaway.acoustics.driveunit.ScaleCheck;
+import cutaway.acoustics.driveunit.Suspension;
+import cutaway.acoustics.driveunit.Take;
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.estimate.Noise;
+import cutaway.acoustics.estimate.SingularInformationException;
+import cutaway.bench.finding.CrossCheck;
+import cutaway.bench.finding.NextReading;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.Sheet;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** What is in the drive unit? */
+final class DriveUnitExam {
+  private static final double COPPER = 0.00393;
+  private static final double WORST_FIT = 0.10;
+  private static final double POOR_FIT = 0.04;
+  private static final String ABOUT = "drive-unit";
+  private static final String FIT = "joint least-squares fit of all impedance takes";
+
+  private final Sheet sheet;
+  private final Bench bench;
+  private final Results results;
+
+  private DriveUnitExam(Sheet sheet, Bench bench, Results results) {
+    this.sheet = sheet;
+    this.bench = bench;
+    this.results = results;
+  }
+
+  /** Runs the exam; absent where no take can be believed. */
+  static Optional<JointFit> run(Sheet sheet, Bench bench, Results results) {
+    return new DriveUnitExam(sheet, bench, results).run();
+  }
+
+  private Optional<JointFit> run() {
+    if (bench.believed().isEmpty()) {
+      results.notice(
+          Notice.fault(
+              ABOUT,
+              sheet.takes().isEmpty()
+                  ? "there is no impedance take"
+                  : "no take shows a plain drive unit or box",
+              "take the impedance in free air and list it under 'takes'"));
+      return Optional.empty();
+    }
+    Optional<JointFit> fit = fit(inOrder(bench.believed()), Bench.readings(sheet));
+    if (fit.isEmpty() || isHopeless(fit.get())) {
+      return Optional.empty();
+    }
+    findings(fit.get());
+    notices(fit.get());
+    proposals(fit.get());
+    return fit;
+  }
+
+  /** Free air first: its resistance is the one others are compared with. */
+  private static List<Take> inOrder(List<Take> takes) {
+    List<Take> out = new ArrayList<>(takes);
+    out.sort(
+        java.util.Comparator.comparingInt(
+            t ->
+                t.mounting() instanceof Mounting.FreeAir
+                    ? 0
+                    : t.mounting() instanceof Mounting.AddedMass ? 1 : 2));
+    return out;
+  }
+
+  private Optional<JointFit> fit(List<Take> takes, Readings readings) {
+    try {
+      return Optional.of(JointFit.of(takes, readings));
+    } catch (SingularInformationException | IllegalArgumentException e) {
+      results.notice(
+          Notice.fault(
+              ABOUT,
+              "the takes leave the model open: " + e.getMessage(),
+              "add a take in free air that reaches well below and above the resonance"));
+      return Optional.empty();
+    }
+  }
+
+  private boolean isHopeless(JointFit fit) {
+    boolean hopeless = false;
+    for (int k = 0; k < fit.bench().size(); k++) {
+      double sigma = relative(fit, k);
+      if (sigma > WORST_FIT) {
+        hopeless = true;
+        results.notice(
+            Notice.fault(
+                "takes." + fit.bench().get(k).id(),
+                String.format(
+                    Locale.ROOT,
+                    "no model of a drive unit comes closer than %.0f %% to this curve, so none is"
+                        + " forced on it",
+                    100 * sigma),
+                "is it one drive unit, mounted as the sheet says, with no crossover?"));
+      }
+    }
+    return hopeless;
+  }
+
+  /** Relative scatter of a take about the model. */
+  private static double relative(JointFit fit, int k) {
+    Noise noise = fit.noise(k);
+    ImpedanceCurve curve = fit.bench().get(k).curve();
+    if (!curve.sigmaKnown()) {
+      return noise.sigma();
+    }
+    double sum = 0;
+    double[] r = fit.residual(k);
+    for (double x : r) {
+      sum += x * x;
+    }
+    return Math.sqrt(sum / r.length);
+  }
+
+  private List<String> allTakes(JointFit fit) {
+    return fit.bench().stream().map(t -> "takes." + t.id()).toList();
+  }
+
+  private List<String> scaleBasis(JointFit fit) {
+    List<String> out = new ArrayList<>(allTakes(fit));
+    sheet.driveUnit().movingMass().ifPresent(r -> out.add("drive-unit.moving-mass"));
+    return out;
+  }
+
+  private List<String> areaBasis(JointFit fit) {
+    List<String> out = scaleBasis(fit);
+    sheet.driveUnit().pistonDiameter().ifPresent(r -> out.add("drive-unit.piston-diameter"));
+    return out;
+  }
+
+  /** Whether the only takes are in a closed box, so that only the boxed drive unit shows. */
+  static boolean onlyBoxed(JointFit fit) {
+    return fit.bench().stream().allMatch(t -> t.mounting() instanceof Mounting.Boxed);
+  }
+
+  private void findings(JointFit fit) {
+    List<String> takes = allTakes(fit);
+    List<String> scale = scaleBasis(fit);
+    List<String> area = areaBasis(fit);
+    String fm = FIT + "; f_s = 1/(2π√(M_ms C_ms))";
+    results.add("drive-unit.re", "DC resistance of the coil", "R_e", fit.re(), "Ω", FIT, takes);
+    results.add("drive-unit.fs", "Free-air resonance", "f_s", fit.fs(), "Hz", fm, takes);
+    results.add(
+        "drive-unit.qms",
+        "Mechanical Q at f_s",
+        "Q_ms",
+        fit.qms(),
+        "1",
+        FIT + "; Q_ms = 2πf_s M_ms/R_ms (Small 1972)",
+        takes);
+    results.add(
+        "drive-unit.qes",
+        "Electrical Q at f_s",
+        "Q_es",
+        fit.qes(),
+        "1",
+        FIT + "; Q_es = 2πf_s M_ms R_e/Bl² (Small 1972)",
+        takes);
+    results.add(
+        "drive-unit.qts",
+        "Total Q at f_s",
+        "Q_ts",
+        fit.qts(),
+        "1",
+        FIT + "; 1/Q_ts = 1/Q_ms + 1/Q_es",
+        takes);
+    String kg = FIT + " with the readings that tell the moving mass";
+    results.add("drive-unit.mms", "Moving mass with air load", "M_ms", fit.mms(), "kg", kg, scale);
+    results.add(
+        "drive-unit.cms",
+        "Compliance of the suspension",
+        "C_ms",
+        fit.cms(),
+        "m/N",
+        kg + "; C_ms = 1/((2πf_s)² M_ms)",
+        scale);
+    results.add(
+        "drive-unit.rms",
+        "Mechanical resistance at f_s",
+        "R_ms",
+        fit.rms(),
+        "N·s/m",
+        kg + "; R_ms = 2πf_s M_ms/Q_ms",
+        scale);
+    results.add(
+        "drive-unit.bl",
+        "Force factor",
+        "Bl",
+        fit.bl(),
+        "T·m",
+        kg + "; Bl = √(2πf_s M_ms R_e/Q_es)",
+        scale);
+    results.add(
+        "drive-unit.motor", "Motor strength", "Bl²/R_e", fit.motorDamping(), "N·s/m", kg, scale);
+    results.add(
+        "drive-unit.sd",
+        "Piston area",
+        "S_d",
+        fit.sd(),
+        "m²",
+        "πd²/4 of the piston diameter",
+        area);
+    results.add(
+        "drive-unit.vas",
+        "Equivalent volume of the suspension",
+        "V_as",
+        fit.vas(),
+        "m³",
+        kg + "; V_as = ρc² S_d² C_ms",
+        area);
+    results.add(
+        "drive-unit.eta0",
+        "Reference efficiency, half space",
+        "η₀",
+        fit.efficiency(),
+        "1",
+        kg + "; η₀ = ρ(Bl S_d/M_ms)²/(2πc R_e) (Small 1972)",
+        area);
+    sensitivity(fit, area);
+    coil(fit, takes);
+    suspension(fit, takes);
+    temperature(fit);
+  }
+
+  private void sensitivity(JointFit fit, List<String> area) {
+    String how = "half-space level in the piston range, ρ Bl S_d U/(2π R_e M_ms) at 1 m";
+    fit.pressure(2.83)
+        .ifPresent(
+            p ->
+                results.add(
+                    "drive-unit.sensitivity-voltage",
+                    "Sensitivity, 2.83 V at 1 m",
+                    "L_2.83V",
+                    decibels(p),
+                    "dB",
+                    how,
+                    area));
+    double oneWatt = Math.sqrt(fit.re().value());
+    fit.pressure(oneWatt)
+        .ifPresent(
+            p ->
+                results.add(
+                    "drive-unit.sensitivity-power",
+                    "Sensitivity, 1 W into R_e at 1 m",
+                    "L_1W",
+                    decibels(p),
+                    "dB",
+                    how + ", U = √(1 W · R_e)",
+                    area));
+  }
+
+  static Estimate decibels(Estimate pressure) {
+    return new Estimate(
+        20 * Math.log10(pressure.value() / 20e-6), 20 / Math.log(10) * pressure.relativeSd());
+  }
+
+  private void coil(JointFit fit, List<String> takes) {
+    String kind = "coil model: " + fit.coil().words() + ", chosen by Schwarz's criterion";
+    double top =
+        fit.bench().stream()
+            .mapToDouble(t -> t.curve().frequency(t.curve().size() - 1))
+            .max()
+            .orElse(0);
+    if (fit.coil().size() > 0) {
+      if (top > 900) {
+        results.add(
+            "drive-unit.l-1k",
+            "Coil reactance over ω at 1 kHz",
+            "L(1 kHz)",
+            fit.inductance(1000),
+            "H",
+            kind,
+            takes);
+      }
+      if (top > 9000) {
+        results.add(
+            "drive-unit.l-10k",
+            "Coil reactance over ω at 10 kHz",
+            "L(10 kHz)",
+            fit.inductance(10000),
+            "H",
+            kind,
+            takes);
+      }
+    }
+    List<Estimate> values = fit.coilValues();
+    for (int i = 0; i < values.size(); i++) {
+      String symbol = fit.coil().symbols().get(i);
+      String unit =
+          symbol.startsWith("L")
+              ? "H"
+              : symbol.startsWith("R") ? "Ω" : symbol.equals("n") ? "1" : "Ω·sⁿ";
+      String id = "drive-unit.coil." + symbol.toLowerCase(Locale.ROOT).replace("_", "");
+      results.add(id, "Coil model, " + symbol, symbol, values.get(i), unit, kind, takes);
+    }
+  }
+
+  private void suspension(JointFit fit, List<String> takes) {
+    Suspension s = fit.suspension();
+    if (s instanceof Suspension.Plain) {
+      return;
+    }
+    boolean slope = s instanceof Suspension.DampingSlope;
+    results.add(
+        slope ? "drive-unit.damping-slope" : "drive-unit.creep",
+        slope ? "Fall of mechanical resistance with frequency" : "Creep of the suspension",
+        slope ? "β" : "λ",
+        fit.suspensionShape(),
+        "1",
+        "suspension model: "
+            + s.words()
+            + ", chosen by Schwarz's criterion"
+            + (slope ? "" : " (after Knudsen and Jensen 1993)"),
+        takes);
+  }
+
+  private void temperature(JointFit fit) {
+    Optional<Estimate> cold = sheet.driveUnit().dcResistance().map(Reading::estimate);
+    for (int k = 0; k < fit.bench().size(); k++) {
+      String id = fit.bench().get(k).id();
+      boolean own = fit.ownResistance(k);
+      if (own) {
+        double ratio = fit.re(k).value() / fit.re(0).value();
+        double sd = Math.hypot(fit.re(k).relativeSd(), fit.re(0).relativeSd()) * ratio;
+        Estimate rise = new Estimate((ratio - 1) / COPPER, sd / COPPER);
+        results.add(
+            "drive-unit.coil-temperature." + id,
+            "Coil warmer in " + id + " than in " + fit.bench().get(0).id(),
+            "ΔT",
+            rise,
+            "K",
+            "R_e of the take over that of the first; copper 0.393 %/K at 20 °C (IEC 60028, from"
+                + " memory)",
+            List.of("takes." + id, "takes." + fit.bench().get(0).id()));
+        boolean warmer = rise.value() > 0;
+        results.notice(
+            Notice.caution(
+                "takes." + id,
+                String.format(
+                    Locale.ROOT,
+                    "the coil was %s than in %s by %.0f ± %.0f K (R_e %.3f against %.3f Ω); the"
+                        + " take is used with a resistance of its own",
+                    warmer ? "warmer" : "cooler",
+                    fit.bench().get(0).id(),
+                    Math.abs(rise.value()),
+                    rise.sd(),
+                    fit.re(k).value(),
+                    fit.re(0).value()),
+                "measure at a lower level, let the coil cool between takes"));
+      }
+    }
+    cold.ifPresent(c -> coldCheck(fit, c));
+  }
+
+  private void coldCheck(JointFit fit, Estimate cold) {
+    Optional<JointFit> alone = refit(fit);
+    if (alone.isEmpty()) {
+      return;
+    }
+    Estimate found = alone.get().re();
+    double sigmas = cold.disagreement(found);
+    results.crossCheck(
+        new CrossCheck(
+            "drive-unit.re-by-meter",
+            "resistance of the coil",
+            "meter, cold",
+            cold,
+            "impedance takes",
+            found,
+            "Ω",
+            sigmas));
+    if (sigmas > 3.5) {
+      double kelvin = (found.value() / cold.value() - 1) / COPPER;
+      results.notice(
+          Notice.caution(
+              "drive-unit.dc-resistance",
+              String.format(
+                  Locale.ROOT,
+                  "resistance by meter %.3f Ω and by impedance %.3f Ω disagree by %.1f σ%s",
+                  cold.value(),
+                  found.value(),
+                  sigmas,
+                  kelvin > 0
+                      ? String.format(Locale.ROOT, "; a coil %.0f K warm would explain it", kelvin)
+                      : ""),
+              "short the meter's leads and subtract; measure impedance at a lower level"));
+    }
+  }
+
+  /** The same takes without the meter's reading, to compare with it. */
+  private Optional<JointFit> refit(JointFit fit) {
+    Readings r = Bench.readings(sheet);
+    Readings without =
+        new Readings(
+            r.air(), r.pistonDiameter(), r.movingMass(), Optional.empty(), r.impedanceScale());
+    try {
+      return Optional.of(JointFit.of(List.of(fit.bench().get(0)), without));
+    } catch (SingularInformationException e) {
+      return Optional.empty();
+    }
+  }
+
+  private void notices(JointFit fit) {
+    fit.supportResonance()
+        .ifPresent(
+            f ->
+                results.notice(
+                    Notice.caution(
+                        "takes." + fit.bench().get(0).id(),
+                        String.format(
+                            Locale.ROOT,
+                            "a second resonance at %.1f Hz, as of a frame on a loose clamp; it is"
+                                + " modelled and its pull on the results taken out",
+                            f.value()),
+                        "clamp the frame firmly, hold loose parts, take it again")));
+    for (int k = 0; k < fit.bench().size(); k++) {
+      shift(fit, k);
+      MainsBump.find(fit, k, sheet.mains())
+          .ifPresent(
+              text ->
+                  results.notice(
+                      Notice.note(
+                          "takes." + fit.bench().get(Integer.parseInt(text.take())).id(),
+                          text.message(),
+                          "keep cables away from transformers; use a longer sweep")));
+      scatter(fit, k);
+    }
+    scale(fit);
+    drift(fit);
+    if (fit.mms().isEmpty()) {
+      results.notice(
+          Notice.caution(
+              ABOUT,
+              onlyBoxed(fit)
+                  ? "the box alone does not tell M_ms, Bl, V_as nor the box's volume, only ratios"
+                  : "no reading tells the moving mass: M_ms, C_ms, Bl, V_as and sensitivity are not"
+                      + " known",
+              "add a take with a known mass on the cone, or with a test box"));
+    } else if (fit.sd().isEmpty()) {
+      results.notice(
+          Notice.caution(
+              ABOUT,
+              "without the piston diameter V_as, sensitivity and box volumes are not known",
+              "measure from the middle of the surround to the middle of the surround"));
+    }
+  }
+
+  private void shift(JointFit fit, int k) {
+    fit.addedMassRatio(k)
+        .ifPresent(
+            mu -> {
+              double shift = 1 - 1 / Math.sqrt(1 + mu.value());
+              if (shift < 0.12) {
+                results.notice(
+                    Notice.caution(
+                        "takes." + fit.bench().get(k).id(),
+                        String.format(
+                            Locale.ROOT,
+                            "the added mass moves f_s by only %.0f %%; 20 to 50 %% is common"
+                                + " practice",
+                            100 * shift),
+                        "use a mass near that of the moving parts"));
+              }
+            });
+  }
+
+  private void scatter(JointFit fit, int k) {
+    double sigma = relative(fit, k);
+    Take take = fit.bench().get(k);
+    if (sigma > POOR_FIT) {
+      results.notice(
+          Notice.caution(
+              "takes." + take.id(),
+              String.format(
+                  Locale.ROOT,
+                  "the model stays %.1f %% off this curve; uncertainties are widened accordingly",
+                  100 * sigma),
+              "look at the residuals: a ripple points to a resonance, a slope to a wrong scale"));
+    }
+    if (sigma > 0.03 && take.curve().phaseKnown()) {
+      PhaseCheck.of(take)
+          .ifPresent(
+              message ->
+                  results.notice(
+                      Notice.fault(
+                          "takes." + take.id(),
+                          message,
+                          "check the polarity of the probes, or leave the phase column away with"
+                              + " 'read: { columns: [frequency, magnitude, ignore] }'")));
+    }
+  }
+
+  private void scale(JointFit fit) {
+    ScaleCheck check = fit.scaleCheck();
+    List<ScaleCheck.Opinion> opinions = check.opinions();
+    for (ScaleCheck.Conflict pair : check.pairs()) {
+      results.crossCheck(
+          new CrossCheck(
+              "drive-unit.mms." + slug(pair.first()) + "." + slug(pair.second()),
+              "moving mass",
+              pair.first(),
+              mass(opinions, pair.first()),
+              pair.second(),
+              mass(opinions, pair.second()),
+              "kg",
+              pair.sigmas()));
+    }
+    check
+        .conflict()
+        .ifPresent(
+            c -> {
+              Optional<String> guilty = check.guilty();
+              String message =
+                  String.format(
+                      Locale.ROOT,
+                      "%s and %s disagree on the moving mass by %.1f σ: %.4g against %.4g g",
+                      c.first(),
+                      c.second(),
+                      c.sigmas(),
+                      1000 * mass(opinions, c.first()).value(),
+                      1000 * mass(opinions, c.second()).value());
+              results.notice(
+                  guilty
+                      .map(
+                          g ->
+                              Notice.fault(
+                                  ABOUT,
+                                  message
+                                      + "; the others agree without "
+                                      + g
+                                      + ", so it is left"
+                                      + " out",
+                                  "weigh or measure again what stands for " + g))
+                      .orElseGet(
+                          () ->
+                              Notice.fault(
+                                  ABOUT,
+                                  message + "; one of the two is wrong and the result covers both",
+                                  "weigh the mass again, measure the volume and the piston again, or"
+                                      + " add a third way")));
+            });
+  }
+
+  private static Estimate mass(List<ScaleCheck.Opinion> opinions, String about) {
+    return opinions.stream()
+        .filter(o -> o.about().equals(about))
+        .map(ScaleCheck.Opinion::movingMass)
+        .findFirst()
+        .orElseThrow();
+  }
+
+  private static String slug(String about) {
+    return about.replace(' ', '-');
+  }
+
+  /** Two free-air takes must show the same resonance. */
+  private void drift(JointFit fit) {
+    List<Take> free =
+        fit.bench().stream().filter(t -> t.mounting() instanceof Mounting.FreeAir).toList();
+    for (int i = 1; i < free.size(); i++) {
+      Estimate a = JointFit.of(List.of(free.get(0)), Readings.of(Bench.air(sheet))).fs();
+      Estimate b = JointFit.of(List.of(free.get(i)), Readings.of(Bench.air(sheet))).fs();
+      double change = b.value() / a.value() - 1;
+      if (a.disagreement(b) > 4 && Math.abs(change) > 0.003) {
+        results.notice(
+            Notice.caution(
+                "takes." + free.get(i).id(),
+                String.format(
+                    Locale.ROOT,
+                    "f_s drifted by %+.1f %% from %s to %s (%.1f σ)",
+                    100 * change,
+                    free.get(0).id(),
+                    free.get(i).id(),
+                    a.disagreement(b)),
+                "exercise the suspension first, keep level and temperature alike"));
+      }
+    }
+  }
+
+  private void proposals(JointFit fit) {
+    for (Plan.Proposal p : fit.proposals()) {
+      String what =
+          switch (p.step()) {
+            case ADDED_MASS ->
+                "take the impedance with "
+                    + fit.mms()
+                        .map(m -> String.format(Locale.ROOT, "about %.2g g", 700 * m.value()))
+                        .orElse("a mass near that of the cone, weighed to 0.4 %,")
+                    + " stuck to the diaphragm";
+            case TEST_VOLUME ->
+                "take the impedance over a test box of "
+                    + fit.vas()
+                        .map(v -> String.format(Locale.ROOT, "about %.2g L", 500 * v.value()))
+                        .orElse("known volume");
+            case PISTON_DIAMETER -> "measure the piston diameter to 0.3 %, several ways round";
+            case DC_RESISTANCE -> "measure the cold coil with a meter to 0.5 %";
+          };
+      results.next(new NextReading(what, p.target(), p.before(), p.after()));
+    }
+  }
+}

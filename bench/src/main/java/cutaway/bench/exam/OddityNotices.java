@@ -1,0 +1,110 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.driveunit.CurveShape;
+import cutaway.acoustics.driveunit.CurveShape.Oddity;
+import cutaway.acoustics.driveunit.ImpedanceCurve;
+import cutaway.acoustics.driveunit.Mounting;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.sheet.Sheet.TakeEntry;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** What is told of a curve whose shape is not that of a plain drive unit. */
+final class OddityNotices {
+  private OddityNotices() {}
+
+  static Notice of(Oddity oddity, TakeEntry entry, CurveShape shape, Mounting mounting) {
+    String about = "takes." + entry.id();
+    String peaks =
+        shape.peakFrequencies().stream()
+            .map(f -> String.format(Locale.ROOT, "%.3g", f))
+            .collect(Collectors.joining(", "));
+    return switch (oddity) {
+      case TOO_LITTLE ->
+          Notice.fault(
+              about,
+              "too few points or too narrow a range for any fit",
+              "sweep from about 5 Hz to 20 kHz");
+      case SERIES_CAPACITOR ->
+          Notice.fault(
+              about,
+              "the impedance rises towards low frequencies like a capacitor's: one stands in series,"
+                  + " as in a crossover; no model of a bare drive unit is forced on it",
+              "measure at the drive unit's own terminals");
+      case NO_PEAK ->
+          Notice.fault(
+              about,
+              "no motional peak stands out, so there is no resonance to read",
+              "check that the cone moves freely and that this is a drive unit; sweep from 5 Hz");
+      case PEAK_BELOW_RANGE -> below(about, entry, mounting);
+      case EXTRA_LOW_PEAK -> extra(about, shape, peaks);
+      case MISSING_LOW_PEAK ->
+          Notice.fault(
+              about,
+              "one low peak where "
+                  + mountingWords(mounting)
+                  + " shows two (peaks: "
+                  + peaks
+                  + " Hz)",
+              "is the port blocked? then say 'port: blocked'; is the box sealed? then say"
+                  + " 'loading: sealed'; else look for a large leak");
+      case SEVERAL_WAYS ->
+          Notice.fault(
+              about,
+              "peaks far above the resonance ("
+                  + peaks
+                  + " Hz): a whole loudspeaker with its"
+                  + " crossover, not one drive unit; no model is forced on it",
+              "measure each drive unit at its own terminals");
+      case REPEATED_ROWS ->
+          Notice.caution(
+              about,
+              "the same value stands in "
+                  + shape.repeatedRows()
+                  + " rows in a row at low frequencies; they count once",
+              "export with a longer analysis, so that every row is measured");
+    };
+  }
+
+  private static String mountingWords(Mounting mounting) {
+    return mounting instanceof Mounting.Boxed b && b.load().ownFrequency()
+        ? "a " + (b.load().words().equals("vented") ? "vented box" : "box with a radiator")
+        : "this";
+  }
+
+  private static Notice below(String about, TakeEntry entry, Mounting mounting) {
+    boolean boxed = mounting instanceof Mounting.Boxed b && b.load().ownFrequency();
+    String message =
+        "the curve begins at " + (boxed ? "or above its lower peak" : "or above its resonance");
+    String remedy = "sweep from a quarter of the lowest resonance, 5 Hz at best";
+    return boxed && entry.mount().equals("box")
+        ? Notice.caution(about, message + ", so the losses are known less well", remedy)
+        : Notice.fault(about, message, remedy);
+  }
+
+  private static Notice extra(String about, CurveShape shape, String peaks) {
+    boolean mild = shape.peakFrequencies().size() == 2 && shape.secondOverFirst() < 0.6;
+    String message =
+        shape.peakFrequencies().size() + " low peaks (" + peaks + " Hz) where one is expected";
+    return mild
+        ? Notice.caution(
+            about,
+            message + ": something else resonates too",
+            "clamp the frame firmly, hold loose parts, take it again")
+        : Notice.fault(
+            about,
+            message + "; no model of a bare drive unit is forced on it",
+            "is it in a vented box? then say 'mount: box'; else look for what else resonates");
+  }
+
+  /** The curve without the rows that only repeat the one before. */
+  static ImpedanceCurve withoutRepeats(ImpedanceCurve curve) {
+    int last = 0;
+    for (int i = 1; i < curve.size() / 3; i++) {
+      if (curve.re(i) == curve.re(i - 1) && curve.im(i) == curve.im(i - 1)) {
+        last = i;
+      }
+    }
+    return curve.between(curve.frequency(last), Double.MAX_VALUE);
+  }
+}

@@ -1,0 +1,235 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.box.Port;
+import cutaway.acoustics.driveunit.Drive;
+import cutaway.acoustics.driveunit.ImpedanceCurve;
+import cutaway.acoustics.driveunit.JointFit;
+import cutaway.acoustics.driveunit.SmallSignal;
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.finding.Curve;
+import cutaway.bench.sheet.Sheet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** What impedance was measured and fitted, and what pressure, excursion and port air to expect. */
+final class PredictionExam {
+  private static final int POINTS = 160;
+
+  private final Sheet sheet;
+  private final JointFit fit;
+  private final Results results;
+
+  private PredictionExam(Sheet sheet, JointFit fit, Results results) {
+    this.sheet = sheet;
+    this.fit = fit;
+    this.results = results;
+  }
+
+  static void run(Sheet sheet, JointFit fit, Results results) {
+    PredictionExam exam = new PredictionExam(sheet, fit, results);
+    exam.impedances();
+    exam.predictions();
+  }
+
+  /** Frequencies in even steps of their logarithm, Hz. */
+  static double[] grid(double low, double high, int n) {
+    double[] f = new double[n];
+    for (int i = 0; i < n; i++) {
+      f[i] = low * Math.pow(high / low, i / (n - 1.0));
+    }
+    return f;
+  }
+
+  private void impedances() {
+    for (int k = 0; k < fit.bench().size(); k++) {
+      String id = fit.bench().get(k).id();
+      ImpedanceCurve curve = fit.bench().get(k).curve();
+      ImpedanceCurve shown = curve.size() > 600 ? curve.thinned(48) : curve;
+      double[] f = shown.frequencies();
+      results.curve(
+          Curve.of(
+              "impedance." + id + ".measured",
+              "Measured, " + id,
+              "Hz",
+              "Ω",
+              f,
+              shown.magnitudes()));
+      double[] g = grid(f[0], f[f.length - 1], 240);
+      results.curve(
+          Curve.banded(
+              "impedance." + id + ".fitted",
+              "Fitted, " + id,
+              "Hz",
+              "Ω",
+              g,
+              fit.impedanceBand(k, g)));
+      residuals(k, id, curve);
+    }
+  }
+
+  private void residuals(int k, String id, ImpedanceCurve curve) {
+    double[] r = fit.residual(k);
+    int width = curve.phaseKnown() ? 2 : 1;
+    int step = Math.max(1, curve.size() / 400);
+    int n = (curve.size() + step - 1) / step;
+    double[] f = new double[n];
+    double[] percent = new double[n];
+    for (int i = 0; i < n; i++) {
+      f[i] = curve.frequency(i * step);
+      percent[i] = -100 * r[i * step * width];
+    }
+    results.curve(
+        Curve.of(
+            "impedance." + id + ".residual", "Measured over fitted, " + id, "Hz", "%", f, percent));
+  }
+
+  private void predictions() {
+    int take = BoxExam.boxedTake(sheet, fit).orElse(0);
+    boolean boxed = fit.load(take).isPresent();
+    double source = sheet.drive().sourceResistance().map(r -> r.estimate().value()).orElse(0.0);
+    Drive drive = new Drive(2.83, source, sheet.drive().filters());
+    double[] f = grid(10, 500, POINTS);
+    String fed = fed(source);
+    if (!boxed) {
+      return;
+    }
+    band(
+        "response.half-space",
+        "Level at 1 m, half space, 2.83 V" + fed,
+        "dB",
+        take,
+        drive,
+        f,
+        SmallSignal::level);
+    band(
+        "response.full-space",
+        "Level at 1 m, full space, 2.83 V" + fed,
+        "dB",
+        take,
+        drive,
+        f,
+        (s, x) -> s.level(x) - 20 * Math.log10(2));
+    Drive watt = new Drive(Math.sqrt(fit.re().value()), source, sheet.drive().filters());
+    band(
+        "response.one-watt",
+        "Level at 1 m, half space, 1 W into R_e" + fed,
+        "dB",
+        take,
+        watt,
+        f,
+        SmallSignal::level);
+    band(
+        "response.excursion",
+        "Peak excursion, 2.83 V" + fed,
+        "m",
+        take,
+        drive,
+        f,
+        SmallSignal::excursion);
+    band("response.group-delay", "Group delay" + fed, "s", take, drive, f, SmallSignal::groupDelay);
+    port(take, drive, f, fed);
+    step(take, drive, fed);
+    corners(take, drive);
+  }
+
+  private String fed(double source) {
+    StringBuilder out = new StringBuilder();
+    if (source > 0) {
+      out.append(String.format(Locale.ROOT, " through %.3g Ω", source));
+    }
+    if (!sheet.drive().filters().isEmpty()) {
+      out.append(" and filters");
+    }
+    return out.toString();
+  }
+
+  private void band(
+      String id,
+      String name,
+      String unit,
+      int take,
+      Drive drive,
+      double[] f,
+      JointFit.Quantity what) {
+    fit.predict(take, drive, f, what)
+        .ifPresent(b -> results.curve(Curve.banded(id, name, "Hz", unit, f, b)));
+  }
+
+  private void port(int take, Drive drive, double[] f, String fed) {
+    Optional<Port> port = sheet.box().flatMap(BoxExam::portOf);
+    boolean vented = fit.load(take).map(l -> l.words().equals("vented")).orElse(false);
+    if (port.isPresent() && vented) {
+      double area = port.get().totalArea().value();
+      band(
+          "response.port-speed",
+          "Peak air speed in the port, 2.83 V" + fed,
+          "m/s",
+          take,
+          drive,
+          f,
+          (s, x) -> s.portSpeed(x, area));
+    }
+  }
+
+  private void step(int take, Drive drive, String fed) {
+    double rate = 6000;
+    int n = 480;
+    double[] t = new double[n];
+    for (int i = 0; i < n; i++) {
+      t[i] = i / rate;
+    }
+    fit.system(take, drive)
+        .ifPresent(
+            s ->
+                results.curve(
+                    Curve.of(
+                        "response.step",
+                        "Pressure after a step of 2.83 V" + fed,
+                        "s",
+                        "Pa",
+                        t,
+                        s.step(rate, n))));
+  }
+
+  private void corners(int take, Drive drive) {
+    List<String> basis = fit.bench().stream().map(t -> "takes." + t.id()).toList();
+    for (int down : new int[] {3, 6, 10}) {
+      Optional<Estimate> f = fit.derived(take, drive, s -> corner(s, down));
+      if (f.isPresent() && f.get().value() > 5.5) {
+        results.add(
+            "response.f" + down,
+            "Level down by " + down + " dB, half space",
+            "f_" + down,
+            f,
+            "Hz",
+            "predicted from the fit; reference is the level of the piston range without inductance",
+            basis,
+            "small-signal; the room and loud playing change it");
+      }
+    }
+  }
+
+  /** Frequency below which the level stays more than so many decibels under the reference. */
+  private static double corner(SmallSignal s, double down) {
+    double reference = s.referenceLevel() - down;
+    double high = 300;
+    while (high > 5 && s.level(high) < reference) {
+      high *= 0.97;
+    }
+    double low = high;
+    while (low > 5 && s.level(low) >= reference) {
+      low *= 0.98;
+    }
+    double top = low / 0.98;
+    for (int i = 0; i < 40; i++) {
+      double middle = Math.sqrt(low * top);
+      if (s.level(middle) >= reference) {
+        top = middle;
+      } else {
+        low = middle;
+      }
+    }
+    return Math.sqrt(low * top);
+  }
+}

@@ -1,0 +1,79 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.finding.CrossCheck;
+import cutaway.bench.finding.Curve;
+import cutaway.bench.finding.Finding;
+import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.Judgement;
+import cutaway.bench.finding.NextReading;
+import cutaway.bench.finding.Notice;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/** Collects what the exams yield, in order. */
+final class Results {
+  private final List<Finding> findings = new ArrayList<>();
+  private final List<Notice> notices = new ArrayList<>();
+  private final List<CrossCheck> crossChecks = new ArrayList<>();
+  private final List<Judgement> judgements = new ArrayList<>();
+  private final List<Curve> curves = new ArrayList<>();
+  private final List<NextReading> nextReadings = new ArrayList<>();
+
+  void add(
+      String id,
+      String name,
+      String symbol,
+      Estimate estimate,
+      String unit,
+      String method,
+      List<String> restsOn,
+      String... cautions) {
+    findings.add(new Finding(id, name, symbol, estimate, unit, method, restsOn, List.of(cautions)));
+  }
+
+  void add(
+      String id,
+      String name,
+      String symbol,
+      Optional<Estimate> estimate,
+      String unit,
+      String method,
+      List<String> restsOn,
+      String... cautions) {
+    estimate.ifPresent(e -> add(id, name, symbol, e, unit, method, restsOn, cautions));
+  }
+
+  void notice(Notice notice) {
+    notices.add(notice);
+  }
+
+  void crossCheck(CrossCheck check) {
+    crossChecks.add(check);
+  }
+
+  void judge(Judgement judgement) {
+    judgements.add(judgement);
+  }
+
+  void curve(Curve curve) {
+    curves.add(curve);
+  }
+
+  void next(NextReading next) {
+    nextReadings.add(next);
+  }
+
+  Optional<Finding> finding(String id) {
+    return findings.stream().filter(f -> f.id().equals(id)).findFirst();
+  }
+
+  /** Everything so far, the gravest notices first. */
+  Findings done() {
+    List<Notice> sorted = new ArrayList<>(notices);
+    sorted.sort(Comparator.comparing(Notice::severity).reversed());
+    return new Findings(findings, sorted, crossChecks, judgements, curves, nextReadings);
+  }
+}

@@ -1,0 +1,42 @@
+package cutaway.bench.finding;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Everything a solve yields, in the order it is to be shown.
+ *
+ * @param findings derived results
+ * @param notices what to know about the input, gravest first
+ * @param crossChecks independent ways to one quantity
+ * @param judgements claims held against findings
+ * @param curves measured, fitted and predicted curves
+ * @param nextReadings what to measure next, most telling first
+ */
+public record Findings(
+    List<Finding> findings,
+    List<Notice> notices,
+    List<CrossCheck> crossChecks,
+    List<Judgement> judgements,
+    List<Curve> curves,
+    List<NextReading> nextReadings) {
+  /** Copies its lists. */
+  public Findings {
+    findings = List.copyOf(findings);
+    notices = List.copyOf(notices);
+    crossChecks = List.copyOf(crossChecks);
+    judgements = List.copyOf(judgements);
+    curves = List.copyOf(curves);
+    nextReadings = List.copyOf(nextReadings);
+  }
+
+  /** A finding by its id. */
+  public Optional<Finding> finding(String id) {
+    return findings.stream().filter(f -> f.id().equals(id)).findFirst();
+  }
+
+  /** A curve by its id. */
+  public Optional<Curve> curve(String id) {
+    return curves.stream().filter(c -> c.id().equals(id)).findFirst();
+  }
+}

@@ -1,0 +1,90 @@
+package cutaway.bench.finding;
+
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * A finding as a tester reads it: in the trade's unit, rounded so that the uncertainty keeps two
+ * digits where it begins with 1 or 2 and one digit else (JCGM 100:2008, 7.2.6).
+ *
+ * @param value the value's digits
+ * @param uncertainty the standard uncertainty's digits, empty for an exact value
+ * @param unit the trade's unit, empty for a pure number
+ */
+public record Shown(String value, String uncertainty, String unit) {
+
+  private record Scale(String unit, double factor) {}
+
+  /** A finding. */
+  public static Shown of(Finding finding) {
+    return of(finding.estimate().value(), finding.estimate().sd(), finding.unit());
+  }
+
+  /** A value with uncertainty in an SI unit. */
+  public static Shown of(double value, double sd, String siUnit) {
+    Scale scale = metric(siUnit, value);
+    return rounded(value * scale.factor(), sd * scale.factor(), scale.unit());
+  }
+
+  /** The same in inch units, where testers use them. */
+  public static Optional<Shown> inches(Finding finding) {
+    double v = finding.estimate().value();
+    double sd = finding.estimate().sd();
+    return inchScale(finding.unit()).map(s -> rounded(v * s.factor(), sd * s.factor(), s.unit()));
+  }
+
+  private static Scale metric(String unit, double value) {
+    double size = Math.abs(value);
+    return switch (unit) {
+      case "kg" -> size < 0.5 ? new Scale("g", 1e3) : new Scale("kg", 1);
+      case "m³" -> new Scale("L", 1e3);
+      case "m²" -> size < 1e-4 ? new Scale("mm²", 1e6) : new Scale("cm²", 1e4);
+      case "m" -> new Scale("mm", 1e3);
+      case "m/N" -> new Scale("mm/N", 1e3);
+      case "H" -> new Scale("mH", 1e3);
+      case "s" -> new Scale("ms", 1e3);
+      case "Pa" -> new Scale("Pa", 1);
+      case "1" -> new Scale("", 1);
+      default -> new Scale(unit, 1);
+    };
+  }
+
+  private static Optional<Scale> inchScale(String unit) {
+    return switch (unit) {
+      case "kg" -> Optional.of(new Scale("oz", 1 / 0.028349523125));
+      case "m³" -> Optional.of(new Scale("ft³", 1 / 0.028316846592));
+      case "m²" -> Optional.of(new Scale("in²", 1 / 0.00064516));
+      case "m" -> Optional.of(new Scale("in", 1 / 0.0254));
+      default -> Optional.empty();
+    };
+  }
+
+  private static Shown rounded(double value, double sd, String unit) {
+    if (sd <= 0 || !Double.isFinite(sd)) {
+      return new Shown(fixed(value, Math.max(0, 3 - magnitude(value))), "", unit);
+    }
+    double leading = sd / Math.pow(10, magnitude(sd));
+    int digits = leading < 2.95 ? 1 : 0;
+    int decimals = digits - magnitude(sd);
+    return new Shown(fixed(value, decimals), fixed(sd, decimals), unit);
+  }
+
+  private static int magnitude(double x) {
+    return x == 0 ? 0 : (int) Math.floor(Math.log10(Math.abs(x)));
+  }
+
+  /** Fixed notation with so many decimals, or rounded before the point where they are negative. */
+  private static String fixed(double x, int decimals) {
+    if (decimals >= 0) {
+      return String.format(Locale.ROOT, "%." + Math.min(decimals, 12) + "f", x);
+    }
+    double step = Math.pow(10, -decimals);
+    return String.format(Locale.ROOT, "%.0f", Math.rint(x / step) * step);
+  }
+
+  /** Value ± uncertainty unit. */
+  public String text() {
+    String pm = uncertainty.isEmpty() ? "" : " ± " + uncertainty;
+    return value + pm + (unit.isEmpty() ? "" : " " + unit);
+  }
+}

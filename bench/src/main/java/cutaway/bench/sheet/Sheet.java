@@ -1,0 +1,211 @@
+package cutaway.bench.sheet;
+
+import cutaway.bench.measure.Reading;
+import cutaway.bench.take.ReadAs;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What the tester wrote down, as typed values. Keys and meanings are in {@code docs/sheet.md}.
+ *
+ * @param unit what it is
+ * @param air the air the takes were made in
+ * @param mains mains frequency, Hz
+ * @param resistor the rig's series resistor, Ω
+ * @param driveUnit readings of the drive unit
+ * @param box the box, where there is one
+ * @param drive what the predictions are fed through
+ * @param takes recordings and curves
+ * @param claims sentences to be judged
+ */
+public record Sheet(
+    Unit unit,
+    AirReadings air,
+    double mains,
+    Optional<Reading> resistor,
+    DriveUnitReadings driveUnit,
+    Optional<BoxReadings> box,
+    Feed drive,
+    List<TakeEntry> takes,
+    List<ClaimEntry> claims) {
+  /** Copies its lists. */
+  public Sheet {
+    takes = List.copyOf(takes);
+    claims = List.copyOf(claims);
+  }
+
+  /**
+   * What it is.
+   *
+   * @param name its name
+   * @param kind what kind of thing
+   * @param obtained how it came to the bench
+   * @param note free text
+   * @param prices what it costs where
+   */
+  public record Unit(String name, String kind, String obtained, String note, List<Price> prices) {}
+
+  /**
+   * A price.
+   *
+   * @param amount with currency: 249 EUR
+   * @param where shop or kind of price
+   * @param on date
+   */
+  public record Price(String amount, String where, String on) {}
+
+  /**
+   * Readings of the air, each absent where not taken.
+   *
+   * @param temperature °C
+   * @param pressure Pa
+   * @param humidity 0 to 1
+   */
+  public record AirReadings(
+      Optional<Reading> temperature, Optional<Reading> pressure, Optional<Reading> humidity) {}
+
+  /**
+   * Readings of the drive unit, SI, each absent where not taken.
+   *
+   * @param pistonDiameter effective diameter, m
+   * @param movingMass kg, with air load
+   * @param dcResistance cold, Ω
+   * @param nominalImpedance what the maker says, Ω
+   * @param mass the whole drive unit, kg
+   * @param displacedVolume room it takes in the box, m³
+   * @param height of its middle above the bottom of the box, m
+   */
+  public record DriveUnitReadings(
+      Optional<Reading> pistonDiameter,
+      Optional<Reading> movingMass,
+      Optional<Reading> dcResistance,
+      Optional<Reading> nominalImpedance,
+      Optional<Reading> mass,
+      Optional<Reading> displacedVolume,
+      Optional<Reading> height) {}
+
+  /**
+   * A box-shaped size, m.
+   *
+   * @param width left to right
+   * @param height bottom to top
+   * @param depth front to back
+   */
+  public record Size(Reading width, Reading height, Reading depth) {}
+
+  /**
+   * The box.
+   *
+   * @param loading sealed, vented or passive radiator
+   * @param inner inner size
+   * @param outer outer size
+   * @param wall thickness of the walls, m
+   * @param baffle thickness of the front, m
+   * @param displaced room taken inside without the drive unit, m³
+   * @param lining what lies inside
+   * @param mass the whole unit, kg
+   * @param port the port
+   * @param radiator the passive radiator
+   */
+  public record BoxReadings(
+      String loading,
+      Optional<Size> inner,
+      Optional<Size> outer,
+      Optional<Reading> wall,
+      Optional<Reading> baffle,
+      Optional<Reading> displaced,
+      String lining,
+      Optional<Reading> mass,
+      Optional<PortReadings> port,
+      Optional<RadiatorReadings> radiator) {}
+
+  /**
+   * A port, round by its diameter or a slot by width and height, m.
+   *
+   * @param diameter inner diameter
+   * @param width inner width
+   * @param height inner height
+   * @param length along its middle
+   * @param ends how it opens, outside first
+   * @param count how many
+   */
+  public record PortReadings(
+      Optional<Reading> diameter,
+      Optional<Reading> width,
+      Optional<Reading> height,
+      Reading length,
+      List<String> ends,
+      int count) {}
+
+  /**
+   * A passive radiator.
+   *
+   * @param pistonDiameter m
+   * @param movingMass kg
+   */
+  public record RadiatorReadings(Reading pistonDiameter, Optional<Reading> movingMass) {}
+
+  /**
+   * What the predictions are fed through.
+   *
+   * @param sourceResistance Ω
+   * @param filters in series
+   */
+  public record Feed(
+      Optional<Reading> sourceResistance, List<cutaway.acoustics.driveunit.Drive.Filter> filters) {}
+
+  /**
+   * A take as the sheet lists it.
+   *
+   * @param id its name
+   * @param file path within the dossier
+   * @param what impedance, two-channel sweep or two-channel noise
+   * @param mount free air, test box or box
+   * @param addedMass kg
+   * @param volume of a test box, m³
+   * @param portBlocked whether the box's port was stopped
+   * @param overResistor whether channel 2 hears the resistor
+   * @param calibration recording with a known resistor
+   * @param readAs how to read a curve file
+   * @param from lowest frequency to believe, Hz
+   * @param to highest frequency to believe, Hz
+   */
+  public record TakeEntry(
+      String id,
+      String file,
+      String what,
+      String mount,
+      Optional<Reading> addedMass,
+      Optional<Reading> volume,
+      boolean portBlocked,
+      boolean overResistor,
+      Optional<Calibration> calibration,
+      ReadAs readAs,
+      Optional<Reading> from,
+      Optional<Reading> to) {
+    /** Whether it is a recording rather than a curve. */
+    public boolean isRecording() {
+      return !what.equals("impedance");
+    }
+  }
+
+  /**
+   * A recording with a known resistor in the drive unit's place.
+   *
+   * @param file path within the dossier
+   * @param resistor Ω
+   */
+  public record Calibration(String file, Reading resistor) {}
+
+  /**
+   * A claim as the sheet lists it.
+   *
+   * @param by who makes it
+   * @param says its words
+   * @param about id of a finding
+   * @param value the figure claimed, with unit
+   * @param sense about, at least or at most
+   */
+  public record ClaimEntry(
+      String by, String says, String about, Optional<String> value, String sense) {}
+}

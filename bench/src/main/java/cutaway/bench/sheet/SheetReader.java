@@ -1,0 +1,291 @@
+package cutaway.bench.sheet;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import cutaway.acoustics.driveunit.Drive;
+import cutaway.bench.measure.Kind;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.Sheet.AirReadings;
+import cutaway.bench.sheet.Sheet.BoxReadings;
+import cutaway.bench.sheet.Sheet.Calibration;
+import cutaway.bench.sheet.Sheet.ClaimEntry;
+import cutaway.bench.sheet.Sheet.DriveUnitReadings;
+import cutaway.bench.sheet.Sheet.Feed;
+import cutaway.bench.sheet.Sheet.PortReadings;
+import cutaway.bench.sheet.Sheet.RadiatorReadings;
+import cutaway.bench.sheet.Sheet.Size;
+import cutaway.bench.sheet.Sheet.TakeEntry;
+import cutaway.bench.take.ReadAs;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** Reads a sheet's text into typed values, or says everything that is wrong with it. */
+public final class SheetReader {
+  private final SheetTree tree;
+  private final List<Problem> problems = new ArrayList<>();
+
+  private SheetReader(SheetTree tree) {
+    this.tree = tree;
+  }
+
+  /**
+   * Reads.
+   *
+   * @param text the sheet's text
+   * @param file what to call it in messages
+   * @throws ProblemException with every problem found, in the order of the sheet
+   */
+  public static Sheet read(String text, String file) {
+    SheetTree tree = SheetTree.parse(text, file);
+    List<Problem> shape = SheetSchema.check(tree);
+    if (!shape.isEmpty()) {
+      throw new ProblemException(shape);
+    }
+    SheetReader reader = new SheetReader(tree);
+    Sheet sheet = reader.sheet();
+    if (!reader.problems.isEmpty()) {
+      throw new ProblemException(List.copyOf(reader.problems));
+    }
+    return sheet;
+  }
+
+  private JsonNode at(String pointer) {
+    return tree.root().at(pointer);
+  }
+
+  private Sheet sheet() {
+    return new Sheet(
+        unit(),
+        new AirReadings(
+            quantity("/air/temperature"), quantity("/air/pressure"), quantity("/air/humidity")),
+        at("/mains").asText("50 Hz").startsWith("60") ? 60 : 50,
+        positive("/rig/resistor"),
+        driveUnit(),
+        at("/box").isObject() ? Optional.of(box()) : Optional.empty(),
+        feed(),
+        takes(),
+        claims());
+  }
+
+  private Sheet.Unit unit() {
+    List<Sheet.Price> prices = new ArrayList<>();
+    for (JsonNode price : at("/unit/price")) {
+      prices.add(
+          new Sheet.Price(
+              price.path("amount").asText(),
+              price.path("where").asText(""),
+              price.path("on").asText("")));
+    }
+    return new Sheet.Unit(
+        text("/unit/name"), text("/unit/kind"), text("/unit/obtained"), text("/unit/note"), prices);
+  }
+
+  private DriveUnitReadings driveUnit() {
+    String d = "/drive-unit/";
+    return new DriveUnitReadings(
+        positive(d + "piston-diameter"),
+        positive(d + "moving-mass"),
+        positive(d + "dc-resistance"),
+        positive(d + "nominal-impedance"),
+        positive(d + "mass"),
+        positive(d + "displaced-volume"),
+        positive(d + "height"));
+  }
+
+  private BoxReadings box() {
+    Optional<PortReadings> port = at("/box/port").isObject() ? port() : Optional.empty();
+    Optional<RadiatorReadings> radiator =
+        positive("/box/passive-radiator/piston-diameter")
+            .map(d -> new RadiatorReadings(d, positive("/box/passive-radiator/moving-mass")));
+    return new BoxReadings(
+        at("/box/loading").asText("sealed"),
+        size("/box/inner"),
+        size("/box/outer"),
+        positive("/box/wall"),
+        positive("/box/baffle"),
+        positive("/box/displaced"),
+        at("/box/lining").asText("none"),
+        positive("/box/mass"),
+        port,
+        radiator);
+  }
+
+  private Optional<PortReadings> port() {
+    String p = "/box/port";
+    Optional<Reading> diameter = positive(p + "/diameter");
+    Optional<Reading> width = positive(p + "/width");
+    Optional<Reading> height = positive(p + "/height");
+    Optional<Reading> length = positive(p + "/length");
+    if (diameter.isEmpty() && (width.isEmpty() || height.isEmpty())) {
+      problems.add(
+          tree.problem(
+              p,
+              true,
+              "the port has no cross-section",
+              "give 'diameter', or 'width' and 'height'"));
+    }
+    List<String> ends = strings(at(p + "/ends"));
+    return length.map(
+        l ->
+            new PortReadings(
+                diameter,
+                width,
+                height,
+                l,
+                ends.isEmpty() ? List.of("flanged", "free") : ends,
+                at(p + "/count").asInt(1)));
+  }
+
+  private Optional<Size> size(String pointer) {
+    Optional<Reading> w = positive(pointer + "/width");
+    Optional<Reading> h = positive(pointer + "/height");
+    Optional<Reading> d = positive(pointer + "/depth");
+    return w.isPresent() && h.isPresent() && d.isPresent()
+        ? Optional.of(new Size(w.get(), h.get(), d.get()))
+        : Optional.empty();
+  }
+
+  private Feed feed() {
+    List<Drive.Filter> filters = new ArrayList<>();
+    for (String side : List.of("high-pass", "low-pass")) {
+      String p = "/drive/" + side;
+      positive(p + "/frequency")
+          .ifPresent(
+              f ->
+                  filters.add(
+                      new Drive.Filter(
+                          side.equals("high-pass"),
+                          f.estimate().value(),
+                          at(p + "/order").asInt(2),
+                          at(p + "/q").asDouble(Math.sqrt(0.5)))));
+    }
+    return new Feed(quantity("/drive/source-resistance"), List.copyOf(filters));
+  }
+
+  private List<TakeEntry> takes() {
+    List<TakeEntry> out = new ArrayList<>();
+    Map<String, Integer> seen = new HashMap<>();
+    for (int i = 0; i < at("/takes").size(); i++) {
+      String p = "/takes/" + i;
+      TakeEntry take = take(p);
+      Integer before = seen.putIfAbsent(take.id(), i);
+      if (before != null) {
+        problems.add(
+            tree.problem(
+                p + "/id",
+                false,
+                "the id '" + take.id() + "' is taken by take " + (before + 1),
+                "give each take a name of its own"));
+      }
+      out.add(take);
+    }
+    return out;
+  }
+
+  private TakeEntry take(String p) {
+    Optional<Calibration> calibration =
+        positive(p + "/calibration/resistor")
+            .map(r -> new Calibration(text(p + "/calibration/file"), r));
+    ReadAs readAs =
+        new ReadAs(
+            strings(at(p + "/read/columns")),
+            optional(p + "/read/frequency-unit"),
+            optional(p + "/read/phase-unit"));
+    TakeEntry take =
+        new TakeEntry(
+            text(p + "/id"),
+            text(p + "/file"),
+            text(p + "/what"),
+            text(p + "/setup/mount"),
+            positive(p + "/setup/added-mass"),
+            positive(p + "/setup/volume"),
+            text(p + "/setup/port").equals("blocked"),
+            text(p + "/channels").equals("branch and resistor"),
+            calibration,
+            readAs,
+            positive(p + "/from"),
+            positive(p + "/to"));
+    if (take.isRecording() && tree.root().at("/rig/resistor").isMissingNode()) {
+      problems.add(
+          tree.problem(
+              p + "/what",
+              false,
+              "a recording needs the series resistor",
+              "add 'rig: { resistor: 10.02 Ω ± 0.02 Ω }'"));
+    }
+    if (take.addedMass().isPresent() && !take.mount().equals("free air")) {
+      problems.add(
+          tree.problem(
+              p + "/setup/added-mass",
+              true,
+              "an added mass goes with 'mount: free air'",
+              "take it away, or change the mount"));
+    }
+    if (take.mount().equals("box") && tree.root().at("/box/loading").isMissingNode()) {
+      problems.add(
+          tree.problem(
+              p + "/setup/mount",
+              false,
+              "a take in the box needs to know the box",
+              "add 'box: { loading: sealed }' or vented or passive radiator"));
+    }
+    return take;
+  }
+
+  private List<ClaimEntry> claims() {
+    List<ClaimEntry> out = new ArrayList<>();
+    for (JsonNode claim : at("/claims")) {
+      out.add(
+          new ClaimEntry(
+              claim.path("by").asText(),
+              claim.path("says").asText(),
+              claim.path("about").asText(),
+              claim.has("value") ? Optional.of(claim.path("value").asText()) : Optional.empty(),
+              claim.path("sense").asText("about")));
+    }
+    return out;
+  }
+
+  private String text(String pointer) {
+    return at(pointer).asText("");
+  }
+
+  private Optional<String> optional(String pointer) {
+    return at(pointer).isTextual() ? Optional.of(at(pointer).asText()) : Optional.empty();
+  }
+
+  private static List<String> strings(JsonNode array) {
+    List<String> out = new ArrayList<>();
+    array.forEach(n -> out.add(n.asText()));
+    return out;
+  }
+
+  private Optional<Reading> quantity(String pointer) {
+    if (!at(pointer).isTextual()) {
+      return Optional.empty();
+    }
+    Kind kind = Kind.valueOf(SheetSchema.schemaAt(pointer).path("x-quantity").asText());
+    try {
+      return Optional.of(Reading.parse(at(pointer).asText(), kind));
+    } catch (Reading.UnreadableException e) {
+      problems.add(tree.problem(pointer, false, e.what(), e.remedy()));
+      return Optional.empty();
+    }
+  }
+
+  private Optional<Reading> positive(String pointer) {
+    Optional<Reading> reading = quantity(pointer);
+    if (reading.isPresent() && !(reading.get().estimate().value() > 0)) {
+      problems.add(
+          tree.problem(
+              pointer,
+              false,
+              "'" + reading.get().text() + "' is not above zero",
+              "write what was read"));
+      return Optional.empty();
+    }
+    return reading;
+  }
+}

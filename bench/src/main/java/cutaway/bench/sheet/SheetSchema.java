@@ -1,0 +1,174 @@
+package cutaway.bench.sheet;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.networknt.schema.JsonSchema;
+import com.networknt.schema.JsonSchemaFactory;
+import com.networknt.schema.SpecVersion;
+import com.networknt.schema.ValidationMessage;
+import cutaway.bench.measure.Kind;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Objects;
+
+/** Checks a sheet's shape against the JSON Schema that ships with Cutaway. */
+final class SheetSchema {
+  /** Where the schema lies on the class path. */
+  static final String RESOURCE = "/cutaway/bench/sheet/dossier.schema.json";
+
+  private static final JsonNode SCHEMA = load();
+
+  private SheetSchema() {}
+
+  private static JsonNode load() {
+    try (InputStream in = SheetSchema.class.getResourceAsStream(RESOURCE)) {
+      return new ObjectMapper().readTree(Objects.requireNonNull(in));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Everything the schema objects to, in the order of the sheet. */
+  static List<Problem> check(SheetTree tree) {
+    JsonSchema schema =
+        JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012).getSchema(SCHEMA);
+    List<Problem> out = new ArrayList<>();
+    for (ValidationMessage message : schema.validate(tree.root())) {
+      out.add(problem(tree, message));
+    }
+    out.sort(java.util.Comparator.comparingInt(Problem::line).thenComparingInt(Problem::column));
+    return out;
+  }
+
+  private static Problem problem(SheetTree tree, ValidationMessage message) {
+    String pointer = pointer(message);
+    JsonNode schema = schemaAt(pointer);
+    String place = pointer.isEmpty() ? "the sheet" : "'" + dotted(pointer) + "'";
+    return switch (message.getType()) {
+      case "additionalProperties" -> unknownKey(tree, pointer, schema, message.getProperty());
+      case "required" ->
+          tree.problem(
+              pointer,
+              false,
+              place + " lacks '" + message.getProperty() + "'",
+              hint(schema.path("properties").path(message.getProperty())));
+      case "type" -> wrongType(tree, pointer, place, schema);
+      case "enum" ->
+          tree.problem(
+              pointer,
+              false,
+              place + " is '" + tree.root().at(pointer).asText() + "'",
+              "write one of " + listed(schema.path("enum")));
+      case "const" ->
+          tree.problem(
+              pointer, false, place + " is not " + schema.path("const"), "write cutaway: 1");
+      case "pattern" ->
+          tree.problem(
+              pointer,
+              false,
+              place + " is '" + tree.root().at(pointer).asText() + "'",
+              schema.path("description").asText("see docs/sheet.md"));
+      default -> tree.problem(pointer, false, place + ": " + plain(message), "see docs/sheet.md");
+    };
+  }
+
+  private static String plain(ValidationMessage message) {
+    String text = message.getMessage();
+    int colon = text.indexOf(": ");
+    return colon < 0 ? text : text.substring(colon + 2);
+  }
+
+  private static Problem unknownKey(SheetTree tree, String pointer, JsonNode schema, String key) {
+    String nearest = "";
+    int best = Integer.MAX_VALUE;
+    List<String> known = new ArrayList<>();
+    for (Iterator<String> i = schema.path("properties").fieldNames(); i.hasNext(); ) {
+      String name = i.next();
+      known.add(name);
+      int distance = Nearness.distance(key, name);
+      if (distance < best) {
+        best = distance;
+        nearest = name;
+      }
+    }
+    String remedy =
+        best <= Math.max(2, key.length() / 3)
+            ? "did you mean '" + nearest + "'?"
+            : "known here: " + String.join(", ", known);
+    return tree.problem(pointer + "/" + key, true, "the key '" + key + "' is not known", remedy);
+  }
+
+  private static Problem wrongType(SheetTree tree, String pointer, String place, JsonNode schema) {
+    JsonNode value = tree.root().at(pointer);
+    if (schema.has("x-quantity")) {
+      Kind kind = Kind.valueOf(schema.path("x-quantity").asText());
+      String what =
+          value.isNumber() ? "is the plain number " + value.asText() : "is not " + kind.words();
+      return tree.problem(
+          pointer,
+          false,
+          place + " " + what,
+          "write " + kind.words() + " like '" + kind.example() + "'");
+    }
+    if (value.isNumber() && schema.path("type").asText().equals("string")) {
+      return tree.problem(
+          pointer, false, place + " is the plain number " + value.asText(), "write it in quotes");
+    }
+    return tree.problem(
+        pointer,
+        false,
+        place + " should be " + typeWords(schema.path("type").asText()),
+        schema.path("description").asText("see docs/sheet.md"));
+  }
+
+  private static String typeWords(String type) {
+    return switch (type) {
+      case "object" -> "a group of keys";
+      case "array" -> "a list";
+      case "integer" -> "a whole number";
+      case "number" -> "a number";
+      default -> "text";
+    };
+  }
+
+  private static String hint(JsonNode schema) {
+    String example = schema.path("examples").path(0).asText("");
+    String description = schema.path("description").asText("");
+    return example.isEmpty() ? description : "add it, like '" + example + "'";
+  }
+
+  private static String listed(JsonNode values) {
+    List<String> out = new ArrayList<>();
+    values.forEach(v -> out.add(v.asText()));
+    return String.join(", ", out);
+  }
+
+  private static String pointer(ValidationMessage message) {
+    StringBuilder out = new StringBuilder();
+    var path = message.getInstanceLocation();
+    for (int i = 0; i < path.getNameCount(); i++) {
+      out.append('/').append(path.getElement(i));
+    }
+    return out.toString();
+  }
+
+  private static String dotted(String pointer) {
+    return pointer.substring(1).replace('/', '.');
+  }
+
+  /** The part of the schema that speaks of a value. */
+  static JsonNode schemaAt(String pointer) {
+    JsonNode at = SCHEMA;
+    if (!pointer.isEmpty()) {
+      for (String step : pointer.substring(1).split("/", -1)) {
+        JsonNode next = at.path("properties").path(step);
+        at = next.isMissingNode() ? at.path("items") : next;
+      }
+    }
+    return at;
+  }
+}
