@@ -5,6 +5,7 @@ import cutaway.bench.exam.Examination;
 import cutaway.bench.sheet.Problem;
 import cutaway.bench.sheet.ProblemException;
 import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.SheetEditor;
 import cutaway.bench.sheet.SheetReader;
 import java.io.IOException;
 import java.io.InputStream;
@@ -75,6 +76,21 @@ public final class Dossier {
       throw new ProblemException(
           Problem.of(SHEET, "cannot be read as UTF-8 text", "save it as UTF-8"));
     }
+  }
+
+  /**
+   * Writes one value into a folder's sheet; every other character stays.
+   *
+   * @param key dotted: box.port.length
+   * @throws ProblemException where the result would be no valid sheet; it is then left as it was
+   */
+  public static void set(Path folder, String key, String value) {
+    Path file = folder.resolve(SHEET);
+    if (!Files.isRegularFile(file)) {
+      throw new ProblemException(
+          Problem.of(folder.toString(), "holds no " + SHEET, "'cutaway new' writes one"));
+    }
+    DurableFile.write(file, SheetEditor.set(sheetText(file), SHEET, key, value));
   }
 
   /** The folder. */

@@ -1,0 +1,177 @@
+package cutaway.app.page;
+
+import cutaway.app.report.Report;
+import cutaway.app.report.Story;
+import cutaway.app.report.StoryTeller;
+import cutaway.bench.dossier.Dossier;
+import cutaway.bench.dossier.Solved;
+import cutaway.bench.dossier.SolvedJson;
+import cutaway.bench.sheet.Problem;
+import cutaway.bench.sheet.ProblemException;
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import io.javalin.Javalin;
+import io.javalin.http.Context;
+import io.javalin.http.ForbiddenResponse;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.stream.Collectors;
+
+/** Serves one dossier, read-only, to this machine alone. */
+public final class BenchServer {
+  private static final String LOOPBACK = "127.0.0.1";
+  private static final String POLICY =
+      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self';"
+          + " base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+  private static final Map<String, String> ASSETS =
+      Map.of(
+          "style.css", "/cutaway/app/style.css",
+          "charts.js", "/cutaway/app/charts.js",
+          "uplot.js", "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.iife.min.js",
+          "uplot.css", "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.min.css",
+          "htmx.js", "/META-INF/resources/webjars/htmx.org/2.0.4/dist/htmx.min.js");
+
+  private final Path folder;
+  private final TemplateEngine templates = TemplateEngine.createPrecompiled(ContentType.Html);
+  private final Javalin javalin;
+
+  private BenchServer(Path folder) {
+    this.folder = folder;
+    this.javalin =
+        Javalin.create(
+            config -> {
+              config.showJavalinBanner = false;
+              config.startupWatcherEnabled = false;
+              config.useVirtualThreads = false;
+            });
+  }
+
+  /**
+   * Starts serving a dossier.
+   *
+   * @param folder the dossier
+   * @param port port on loopback, 0 for a free one
+   * @throws ProblemException where the port is taken
+   */
+  public static BenchServer start(Path folder, int port) {
+    BenchServer server = new BenchServer(folder);
+    server.routes();
+    try {
+      server.javalin.start(LOOPBACK, port);
+    } catch (RuntimeException e) {
+      throw new ProblemException(
+          Problem.of(
+              LOOPBACK + ":" + port, "cannot be listened on", "choose another --port, or none"));
+    }
+    return server;
+  }
+
+  /** Address of the page. */
+  public String address() {
+    return "http://" + LOOPBACK + ":" + javalin.port() + "/";
+  }
+
+  /** Ends serving. */
+  public void stop() {
+    javalin.stop();
+  }
+
+  private void routes() {
+    javalin.before(this::guard);
+    javalin.get("/", this::page);
+    javalin.get("/changed/{stamp}", this::changed);
+    javalin.get("/findings.json", this::findings);
+    javalin.get("/asset/{name}", BenchServer::asset);
+    javalin.exception(ProblemException.class, this::problem);
+    javalin.error(404, c -> c.contentType("text/plain").result("Nothing is served here."));
+  }
+
+  /** Only this machine, under its own name, and never on behalf of another page. */
+  private void guard(Context c) {
+    c.header("Content-Security-Policy", POLICY);
+    c.header("X-Content-Type-Options", "nosniff");
+    c.header("Referrer-Policy", "no-referrer");
+    c.header("Cache-Control", "no-store");
+    c.header("Cross-Origin-Resource-Policy", "same-origin");
+    String host = String.valueOf(c.header("Host"));
+    List<String> own = List.of(LOOPBACK + ":" + javalin.port(), "localhost:" + javalin.port());
+    if (!own.contains(host)) {
+      throw new ForbiddenResponse("This page is served to " + address() + " only.");
+    }
+    String origin = c.header("Origin");
+    if (origin != null && own.stream().noneMatch(o -> origin.equals("http://" + o))) {
+      throw new ForbiddenResponse("Requests from other pages are not answered.");
+    }
+  }
+
+  private void page(Context c) {
+    Dossier dossier = Dossier.open(folder);
+    Solved solved = dossier.solve(step -> {});
+    Story story = StoryTeller.tell(dossier.sheet(), solved);
+    render(c, "page.jte", Map.of("story", story, "stamp", stamp()));
+  }
+
+  private void render(Context c, String template, Map<String, Object> parameters) {
+    StringOutput out = new StringOutput();
+    templates.render(template, parameters, out);
+    c.html(out.toString());
+  }
+
+  /** Told by the page every few seconds what it shows; asks it to load anew where that is old. */
+  private void changed(Context c) {
+    if (!c.pathParam("stamp").equals(stamp())) {
+      c.header("HX-Refresh", "true");
+    }
+    c.status(204);
+  }
+
+  /** When the sheet or any take last changed. */
+  private String stamp() {
+    try (var files = Files.walk(folder, 3)) {
+      long last = 0;
+      for (Path file : files.filter(f -> !f.startsWith(folder.resolve(Dossier.MADE))).toList()) {
+        last = Math.max(last, Files.getLastModifiedTime(file).toMillis());
+      }
+      return Long.toString(last);
+    } catch (IOException e) {
+      return "0";
+    }
+  }
+
+  private void findings(Context c) {
+    Dossier dossier = Dossier.open(folder);
+    c.contentType("application/json").result(SolvedJson.write(dossier.solve(step -> {})));
+  }
+
+  private static void asset(Context c) throws IOException {
+    String name = c.pathParam("name");
+    String resource = ASSETS.get(name);
+    if (resource == null) {
+      c.status(404).contentType("text/plain").result("Nothing is served here.");
+      return;
+    }
+    try (InputStream in = BenchServer.class.getResourceAsStream(resource)) {
+      c.contentType(name.endsWith(".css") ? "text/css" : "text/javascript");
+      c.result(Objects.requireNonNull(in, resource).readAllBytes());
+    }
+  }
+
+  private void problem(ProblemException e, Context c) {
+    List<String> sentences =
+        e.problems().stream().map(Problem::sentence).collect(Collectors.toList());
+    c.status(422);
+    render(c, "problem.jte", Map.of("problems", sentences, "stamp", stamp()));
+  }
+
+  /** Text of the stylesheet, for tests. */
+  static String style() {
+    return Report.text("/cutaway/app/style.css");
+  }
+}

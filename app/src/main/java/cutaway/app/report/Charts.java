@@ -1,0 +1,179 @@
+package cutaway.app.report;
+
+import cutaway.app.chart.Chart;
+import cutaway.app.chart.Chart.Kind;
+import cutaway.app.chart.Chart.Marker;
+import cutaway.app.chart.Chart.Series;
+import cutaway.bench.finding.Curve;
+import cutaway.bench.finding.Findings;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
+
+/** Which curves go into which chart. */
+final class Charts {
+  private static final String FREQUENCY = "frequency, Hz";
+
+  private final Findings findings;
+
+  Charts(Findings findings) {
+    this.findings = findings;
+  }
+
+  /** Impedance of takes, measured as points and fitted as lines. */
+  Optional<Chart> impedance(String id, String title, List<String> takes, List<Marker> markers) {
+    List<Series> series = new ArrayList<>();
+    int colour = 1;
+    for (String take : takes) {
+      Optional<Curve> measured = findings.curve("impedance." + take + ".measured");
+      Optional<Curve> fitted = findings.curve("impedance." + take + ".fitted");
+      if (measured.isPresent() && fitted.isPresent() && colour <= 4) {
+        series.add(points(measured.get(), colour));
+        series.add(line(fitted.get(), take, colour, false, v -> v));
+        colour++;
+      }
+    }
+    return series.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Chart(
+                id, title, true, FREQUENCY, "impedance, Ω", series, markers, 0, peak(series)));
+  }
+
+  /** The coil's rise at the top must not squeeze the peaks: room to the tallest low peak. */
+  private static double peak(List<Series> series) {
+    double low = 0;
+    double all = 0;
+    for (Series s : series) {
+      for (int i = 0; i < s.x().size(); i++) {
+        all = Math.max(all, s.y().get(i));
+        low = s.x().get(i) < 1000 ? Math.max(low, s.y().get(i)) : low;
+      }
+    }
+    double top = all > 1.5 * low && low > 0 ? 1.5 * low : all;
+    double step = top > 60 ? 20 : top > 20 ? 10 : top > 8 ? 5 : 2;
+    return Math.ceil(top * 1.02 / step) * step;
+  }
+
+  /** How far the measured magnitudes lie from the fit. */
+  Optional<Chart> residuals(String id, String title, List<String> takes) {
+    List<Series> series = new ArrayList<>();
+    int colour = 1;
+    for (String take : takes) {
+      Optional<Curve> curve = findings.curve("impedance." + take + ".residual");
+      if (curve.isPresent() && colour <= 4) {
+        Curve c = curve.get();
+        series.add(
+            new Series(
+                take, Kind.POINTS, colour++, false, c.axis(), c.values(), List.of(), List.of()));
+      }
+    }
+    if (series.isEmpty()) {
+      return Optional.empty();
+    }
+    double largest = 1;
+    for (Series s : series) {
+      List<Double> sizes = s.y().stream().map(Math::abs).sorted().toList();
+      largest = Math.max(largest, sizes.get((int) (0.98 * (sizes.size() - 1))));
+    }
+    double bound = Math.ceil(largest * 1.2);
+    return Optional.of(
+        new Chart(
+            id,
+            title,
+            true,
+            FREQUENCY,
+            "measured over fitted, %",
+            series,
+            List.of(),
+            -bound,
+            bound));
+  }
+
+  /** One or two predicted curves. */
+  Optional<Chart> predicted(
+      String id,
+      String title,
+      String label,
+      DoubleUnaryOperator unit,
+      double low,
+      List<Marker> markers,
+      String... curves) {
+    List<Series> series = new ArrayList<>();
+    for (int i = 0; i + 1 < curves.length; i += 2) {
+      String name = curves[i + 1];
+      int colour = i / 2 + 1;
+      findings
+          .curve(curves[i])
+          .ifPresent(c -> series.add(line(c, name, colour, colour == 2, unit)));
+    }
+    if (series.isEmpty()) {
+      return Optional.empty();
+    }
+    boolean time = findings.curve(curves[0]).map(c -> c.axisUnit().equals("s")).orElse(false);
+    double bottom = Double.isNaN(low) ? floor(series, label) : low;
+    return Optional.of(
+        new Chart(
+            id,
+            title,
+            !time,
+            time ? "time, ms" : FREQUENCY,
+            label,
+            time ? inMilliseconds(series) : series,
+            markers,
+            bottom,
+            Double.NaN));
+  }
+
+  /** Levels are shown 36 dB deep. */
+  private static double floor(List<Series> series, String label) {
+    if (!label.contains("dB")) {
+      return Double.NaN;
+    }
+    double top =
+        series.stream()
+            .flatMap(s -> s.y().stream())
+            .mapToDouble(Double::doubleValue)
+            .max()
+            .orElse(0);
+    return Math.floor((top - 36) / 5) * 5;
+  }
+
+  private static List<Series> inMilliseconds(List<Series> series) {
+    return series.stream()
+        .map(
+            s ->
+                new Series(
+                    s.label(),
+                    s.kind(),
+                    s.colour(),
+                    s.dashed(),
+                    s.x().stream().map(v -> 1000 * v).toList(),
+                    s.y(),
+                    s.low(),
+                    s.high()))
+        .toList();
+  }
+
+  private static Series points(Curve c, int colour) {
+    return new Series("", Kind.POINTS, colour, false, c.axis(), c.values(), List.of(), List.of());
+  }
+
+  /** A line with a band of two standard uncertainties. */
+  private static Series line(
+      Curve c, String label, int colour, boolean dashed, DoubleUnaryOperator unit) {
+    List<Double> y = c.values().stream().map(unit::applyAsDouble).toList();
+    List<Double> low = new ArrayList<>();
+    List<Double> high = new ArrayList<>();
+    c.sd()
+        .ifPresent(
+            sd -> {
+              for (int i = 0; i < sd.size(); i++) {
+                low.add(unit.applyAsDouble(c.values().get(i) - 2 * sd.get(i)));
+                high.add(unit.applyAsDouble(c.values().get(i) + 2 * sd.get(i)));
+              }
+            });
+    return new Series(label, Kind.LINE, colour, dashed, c.axis(), y, low, high);
+  }
+}

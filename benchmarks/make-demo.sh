@@ -1,0 +1,10 @@
+#!/usr/bin/env bash
+# Makes the demo's takes again: needs a built tree and Debian's flac.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+takes=bench/src/main/resources/cutaway/bench/demo/takes
+java -cp benchmarks/target/classes cutaway.benchmarks.demo.DemoGenerator "$takes"
+for wav in "$takes"/*.wav; do
+  flac --silent --force -8 --delete-input-file "$wav"
+done
+ls -l "$takes"
