@@ -71,6 +71,8 @@
     const ends = (u) => {
       const ctx = u.ctx, ratio = devicePixelRatio;
       ctx.save();
+      ctx.textAlign = "left";
+      ctx.textBaseline = "alphabetic";
       ctx.font = "600 " + 13 * ratio + "px sans-serif";
       const named = lines.length ? lines : chart.series.map((s) => ({ s, c: colour("c" + s.colour) }));
       const spots = named.map((l) => ({ l, y: u.valToPos(Math.min(high, Math.max(low, l.s.y[l.s.y.length - 1])), "y", true) })).sort((a, b) => a.y - b.y);
@@ -89,7 +91,13 @@
         if (m.x < from || m.x > to) continue;
         const x = u.valToPos(m.x, "x", true);
         ctx.beginPath(); ctx.moveTo(x, u.bbox.top); ctx.lineTo(x, u.bbox.top + u.bbox.height); ctx.stroke();
-        ctx.fillText(m.label, x + 4 * ratio, u.bbox.top + 13 * ratio);
+        const [base, sub] = m.label.split("_");
+        const y = u.bbox.top + 13 * ratio;
+        ctx.font = 13 * ratio + "px sans-serif";
+        ctx.fillText(base, x + 4 * ratio, y);
+        const after = x + 4 * ratio + ctx.measureText(base).width;
+        ctx.font = 10 * ratio + "px sans-serif";
+        ctx.fillText(sub ?? "", after + ratio, y + 3 * ratio);
       }
       ctx.restore();
     };
@@ -100,8 +108,8 @@
       width, height: narrow ? 280 : 360, series, bands, padding: [8, narrow ? 86 : 118, 0, 0], legend: { show: false },
       cursor: { drag: { x: false, y: false }, points: { show: false }, y: false },
       scales: { x: { time: false, distr: chart.log_x ? 3 : 1, range: () => [from, to] }, y: { range: () => [low, high] } },
-      axes: [{ ...axis, label: chart.label_x, splits: chart.log_x ? (u, i, a, b) => decades(u, i, a, b).filter((t, k, all) => !narrow || String(t)[0] === "1" || all.length < 6) : undefined, values: (u, v) => v.map(tick), filter: (u, v) => v },
-        { ...axis, label: chart.label_y, values: (u, v) => v.map(tick), size: 58 }],
+      axes: [{ ...axis, label: chart.label_x, splits: chart.log_x ? (u, i, a, b) => decades(u, i, a, b).filter((t, k, all) => !narrow || String(t)[0] === "1" || all.length < 6) : undefined, values: (u, v) => v.map(tick), filter: (u, v) => v, size: 30, labelSize: 24 },
+        { ...axis, label: chart.label_y, values: (u, v) => v.map(tick), size: 44, labelSize: 24 }],
       hooks: { setCursor: [say], draw: [ends] },
     }, data, box);
     parent.classList.add("drawn");

@@ -3,6 +3,7 @@ package cutaway.app.chart;
 import cutaway.app.chart.Chart.Kind;
 import cutaway.app.chart.Chart.Marker;
 import cutaway.app.chart.Chart.Series;
+import cutaway.app.typeset.Typeset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -73,7 +74,7 @@ public final class SvgChart {
             "<svg class=\"chart\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\">",
             WIDTH,
             HEIGHT,
-            escaped(chart.title())));
+            Typeset.escaped(chart.title())));
     out.append(
         String.format(
             Locale.ROOT,
@@ -111,7 +112,7 @@ public final class SvgChart {
             Locale.ROOT,
             "<text class=\"title mid\" transform=\"translate(14 %.1f) rotate(-90)\">%s</text>",
             (TOP + HEIGHT - BOTTOM) / 2,
-            escaped(chart.labelY())));
+            Typeset.svg(chart.labelY())));
   }
 
   private void line(String style, double x1, double y1, double x2, double y2) {
@@ -134,7 +135,7 @@ public final class SvgChart {
             style,
             px,
             py,
-            escaped(text)));
+            Typeset.svg(text)));
   }
 
   private void band(Series s) {
@@ -225,12 +226,5 @@ public final class SvgChart {
           places.get(i) - over,
           ends.get(i).label());
     }
-  }
-
-  private static String escaped(String s) {
-    return s.replace("&", "&amp;")
-        .replace("<", "&lt;")
-        .replace(">", "&gt;")
-        .replace("\"", "&quot;");
   }
 }

@@ -1,5 +1,6 @@
 package cutaway.app.drawing;
 
+import cutaway.app.typeset.Typeset;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Shown;
@@ -130,7 +131,7 @@ public final class CutawayDrawing {
             "<svg class=\"cutaway\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\">",
             WIDTH,
             height(),
-            escaped(
+            Typeset.escaped(
                 sheet.unit().name()
                     + " cut open from front to back, to scale, with its main findings")));
     out.append(
@@ -434,13 +435,6 @@ public final class CutawayDrawing {
         style,
         x,
         y,
-        escaped(text));
-  }
-
-  private static String escaped(String s) {
-    return s.replace("&", "&amp;")
-        .replace("<", "&lt;")
-        .replace(">", "&gt;")
-        .replace("\"", "&quot;");
+        Typeset.svg(text));
   }
 }

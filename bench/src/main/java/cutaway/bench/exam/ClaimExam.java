@@ -79,11 +79,13 @@ final class ClaimExam {
           figures
               + String.format(
                   Locale.ROOT,
-                  ": off by %.0f %%%s",
-                  100 * Math.abs(off / claimed),
-                  sigmas < 1000
-                      ? String.format(Locale.ROOT, ", %.0f σ beyond the grace given", sigmas)
-                      : ""),
+                  ": off by %s, %s",
+                  f.unit().equals("dB")
+                      ? String.format(Locale.ROOT, "%.1f dB", Math.abs(off))
+                      : String.format(Locale.ROOT, "%.0f %%", 100 * Math.abs(off / claimed)),
+                  sigmas > 20
+                      ? "far beyond what measurement error explains"
+                      : String.format(Locale.ROOT, "%.0f σ beyond the grace given", sigmas)),
           evidence);
     }
     if (found.sd() > span) {

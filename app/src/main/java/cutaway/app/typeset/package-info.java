@@ -1,0 +1,5 @@
+/** Symbols with their subscripts, for HTML and SVG. */
+@NullMarked
+package cutaway.app.typeset;
+
+import org.jspecify.annotations.NullMarked;
