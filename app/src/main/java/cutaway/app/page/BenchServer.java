@@ -1,6 +1,5 @@
 package cutaway.app.page;
 
-import cutaway.app.report.Report;
 import cutaway.app.report.Story;
 import cutaway.app.report.StoryTeller;
 import cutaway.bench.dossier.Dossier;
@@ -32,11 +31,18 @@ public final class BenchServer {
 
   private static final Map<String, String> ASSETS =
       Map.of(
-          "style.css", "/cutaway/app/style.css",
-          "charts.js", "/cutaway/app/charts.js",
-          "uplot.js", "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.iife.min.js",
-          "uplot.css", "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.min.css",
-          "htmx.js", "/META-INF/resources/webjars/htmx.org/2.0.4/dist/htmx.min.js");
+          "icon.svg",
+          "/cutaway/app/icon.svg",
+          "style.css",
+          "/cutaway/app/style.css",
+          "charts.js",
+          "/cutaway/app/charts.js",
+          "uplot.js",
+          "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.iife.min.js",
+          "uplot.css",
+          "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.min.css",
+          "htmx.js",
+          "/META-INF/resources/webjars/htmx.org/2.0.4/dist/htmx.min.js");
 
   private final Path folder;
   private final TemplateEngine templates = TemplateEngine.createPrecompiled(ContentType.Html);
@@ -158,9 +164,15 @@ public final class BenchServer {
       return;
     }
     try (InputStream in = BenchServer.class.getResourceAsStream(resource)) {
-      c.contentType(name.endsWith(".css") ? "text/css" : "text/javascript");
+      c.contentType(contentType(name));
       c.result(Objects.requireNonNull(in, resource).readAllBytes());
     }
+  }
+
+  private static String contentType(String name) {
+    return name.endsWith(".css")
+        ? "text/css"
+        : name.endsWith(".svg") ? "image/svg+xml" : "text/javascript";
   }
 
   private void problem(ProblemException e, Context c) {
@@ -168,10 +180,5 @@ public final class BenchServer {
         e.problems().stream().map(Problem::sentence).collect(Collectors.toList());
     c.status(422);
     render(c, "problem.jte", Map.of("problems", sentences, "stamp", stamp()));
-  }
-
-  /** Text of the stylesheet, for tests. */
-  static String style() {
-    return Report.text("/cutaway/app/style.css");
   }
 }

@@ -55,7 +55,13 @@ final class DriveUnitExam {
               "take the impedance in free air and list it under 'takes'"));
       return Optional.empty();
     }
-    Optional<JointFit> fit = fit(inOrder(bench.believed()), Bench.readings(sheet));
+    List<Take> takes = inOrder(bench.believed());
+    if (BoxedAlone.applies(takes)) {
+      Optional<JointFit> fit = fit(BoxedAlone.asFree(takes), Bench.readings(sheet));
+      fit.filter(f -> !isHopeless(f)).ifPresent(f -> BoxedAlone.tell(f, results));
+      return Optional.empty();
+    }
+    Optional<JointFit> fit = fit(takes, Bench.readings(sheet));
     if (fit.isEmpty() || isHopeless(fit.get())) {
       return Optional.empty();
     }
@@ -81,6 +87,10 @@ final class DriveUnitExam {
     try {
       return Optional.of(JointFit.of(takes, readings));
     } catch (SingularInformationException | IllegalArgumentException e) {
+      boolean told = takes.stream().map(this::phase).reduce(false, Boolean::logicalOr);
+      if (told) {
+        return Optional.empty();
+      }
       results.notice(
           Notice.fault(
               ABOUT,
@@ -96,6 +106,7 @@ final class DriveUnitExam {
       double sigma = relative(fit, k);
       if (sigma > WORST_FIT) {
         hopeless = true;
+        phase(fit.bench().get(k));
         results.notice(
             Notice.fault(
                 "takes." + fit.bench().get(k).id(),
@@ -490,17 +501,23 @@ final class DriveUnitExam {
                   100 * sigma),
               "look at the residuals: a ripple points to a resonance, a slope to a wrong scale"));
     }
-    if (sigma > 0.03 && take.curve().phaseKnown()) {
-      PhaseCheck.of(take)
-          .ifPresent(
-              message ->
-                  results.notice(
-                      Notice.fault(
-                          "takes." + take.id(),
-                          message,
-                          "check the polarity of the probes, or leave the phase column away with"
-                              + " 'read: { columns: [frequency, magnitude, ignore] }'")));
+    if (sigma > 0.03) {
+      phase(take);
     }
+  }
+
+  /** Tells where a take's phase does not belong to its magnitude; whether it told. */
+  private boolean phase(Take take) {
+    Optional<String> wrong = take.curve().phaseKnown() ? PhaseCheck.of(take) : Optional.empty();
+    wrong.ifPresent(
+        message ->
+            results.notice(
+                Notice.fault(
+                    "takes." + take.id(),
+                    message,
+                    "check the polarity of the probes, or leave the phase column away with"
+                        + " 'read: { columns: [frequency, magnitude, ignore] }'")));
+    return wrong.isPresent();
   }
 
   private void scale(JointFit fit) {

@@ -5,6 +5,8 @@ import cutaway.bench.finding.Notice;
 import cutaway.bench.sheet.Problem;
 import cutaway.bench.sheet.ProblemException;
 import java.io.IOException;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -156,13 +158,18 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
       String summary =
           String.format(
               Locale.ROOT,
-              "%s; %s; %d points from %.4g to %.5g Hz",
+              "%s; %s; %d points from %s to %s Hz",
               encoding,
               understood,
               n,
-              f[0],
-              f[n - 1]);
+              figure(f[0]),
+              figure(f[n - 1]));
       return new CurveFile(curve, summary, List.copyOf(notices));
+    }
+
+    /** Five significant digits without idle zeros. */
+    private static String figure(double x) {
+      return new BigDecimal(x).round(new MathContext(5)).stripTrailingZeros().toPlainString();
     }
 
     private List<Row> sorted(String about) {

@@ -4,8 +4,10 @@ import cutaway.bench.finding.Notice;
 import cutaway.bench.sheet.Problem;
 import cutaway.bench.sheet.ProblemException;
 import java.io.BufferedInputStream;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.SequenceInputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -17,6 +19,7 @@ import org.jflac.metadata.StreamInfo;
 /** FLAC of two channels, decoded by jFLAC. */
 final class FlacFile implements SoundFile {
   private static final int BLOCK = 65536;
+  private static final int STREAM_INFO = 34;
 
   private final Path path;
   private final double rate;
@@ -32,7 +35,7 @@ final class FlacFile implements SoundFile {
 
   static FlacFile open(Path path, String name) {
     StreamInfo info;
-    try (InputStream in = new BufferedInputStream(Files.newInputStream(path))) {
+    try (InputStream in = essential(path)) {
       info = new FLACDecoder(in).readStreamInfo();
     } catch (IOException | RuntimeException e) {
       throw broken(name);
@@ -50,6 +53,38 @@ final class FlacFile implements SoundFile {
       throw new ProblemException(Problem.of(name, "holds no samples", "record it again"));
     }
     return new FlacFile(path, info.getSampleRate(), info.getBitsPerSample(), counted);
+  }
+
+  /**
+   * The stream's own description and its frames, without any other metadata: tags and pictures hold
+   * lengths that a broken file can blow up and that nobody here asks for.
+   */
+  private static InputStream essential(Path path) throws IOException {
+    InputStream in = new BufferedInputStream(Files.newInputStream(path), 1 << 16);
+    byte[] head = in.readNBytes(8);
+    if (head.length < 8 || (head[4] & 0x7F) != 0 || length(head, 5) != STREAM_INFO) {
+      in.close();
+      throw new IOException("no stream description");
+    }
+    byte[] description = in.readNBytes(STREAM_INFO);
+    boolean last = head[4] < 0;
+    while (!last) {
+      byte[] block = in.readNBytes(4);
+      if (block.length < 4) {
+        break;
+      }
+      last = block[0] < 0;
+      in.skipNBytes(length(block, 1));
+    }
+    head[4] = (byte) 0x80;
+    return new SequenceInputStream(
+        new SequenceInputStream(
+            new ByteArrayInputStream(head), new ByteArrayInputStream(description)),
+        in);
+  }
+
+  private static int length(byte[] bytes, int at) {
+    return (bytes[at] & 0xFF) << 16 | (bytes[at + 1] & 0xFF) << 8 | (bytes[at + 2] & 0xFF);
   }
 
   private static ProblemException broken(String name) {
@@ -93,7 +128,7 @@ final class FlacFile implements SoundFile {
     double scale = 1.0 / (1L << (bits - 1));
     double[] first = new double[BLOCK];
     double[] second = new double[BLOCK];
-    try (InputStream in = new BufferedInputStream(Files.newInputStream(path), 1 << 16)) {
+    try (InputStream in = essential(path)) {
       FLACDecoder decoder = new FLACDecoder(in);
       decoder.readMetadata();
       Frame frame = decoder.readNextFrame();

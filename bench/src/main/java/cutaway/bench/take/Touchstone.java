@@ -115,6 +115,7 @@ final class Touchstone {
       return;
     }
     optionSeen = true;
+    String[] written = SPACE.split(line.substring(1).strip(), -1);
     String[] words = SPACE.split(line.substring(1).strip().toUpperCase(Locale.ROOT), -1);
     for (int i = 0; i < words.length; i++) {
       switch (words[i]) {
@@ -126,7 +127,7 @@ final class Touchstone {
         case "MA", "DB", "RI" -> format = words[i];
         case "R" -> {
           if (i + 1 < words.length) {
-            reference = number(words[++i], number);
+            reference = number(written[++i], number);
           }
         }
         case "" -> {}

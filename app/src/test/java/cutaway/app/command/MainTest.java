@@ -1,0 +1,104 @@
+package cutaway.app.command;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class MainTest {
+  @TempDir Path folder;
+
+  private record Ran(int code, String out, String err) {}
+
+  private static Ran run(String... args) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    int code = Main.run(new PrintWriter(out), new PrintWriter(err), args);
+    return new Ran(code, out.toString(), err.toString());
+  }
+
+  private String demo() {
+    return folder.resolve("demo").toString();
+  }
+
+  @Test
+  void helpNamesEveryCommandAndExitCode() {
+    Ran r = run("--help");
+    assertThat(r.code()).isZero();
+    assertThat(r.out())
+        .contains("demo", "new", "check", "solve", "report", "bench", "set", "Exit codes:");
+    assertThat(run().out()).contains("Usage: cutaway");
+    assertThat(run("--version").out()).startsWith("cutaway ");
+  }
+
+  @Test
+  void demoPrintsTheSummaryAndWritesTheReport() throws IOException {
+    Ran r = run("demo", "--no-serve", demo());
+    assertThat(r.code()).isZero();
+    assertThat(r.out())
+        .contains("fault    drive-unit: added mass of with-mass")
+        .contains("Drive unit", "f_s ", "V_ab", "Cross-checks", "contradicted", "Report: ");
+    assertThat(r.out().lines().mapToInt(String::length).max().orElseThrow()).isLessThan(150);
+    String report = Files.readString(folder.resolve("demo/made/report.html"));
+    assertThat(report)
+        .contains("<svg class=\"cutaway\"", "What is in the drive unit?", "default-src 'none'")
+        .doesNotContain("http://", "https://", "<script", "src=\"");
+    assertThat(run("report", demo()).out()).contains("report.html");
+  }
+
+  @Test
+  void jsonHoldsEverythingAndNothingElseIsOnStdout() throws IOException {
+    run("demo", "--no-serve", demo());
+    Ran r = run("solve", demo(), "--json");
+    JsonNode json = new ObjectMapper().readTree(r.out());
+    assertThat(json.at("/findings/findings").size()).isGreaterThan(20);
+    assertThat(json.at("/findings/findings/0/estimate/value").isNumber()).isTrue();
+    assertThat(json.at("/basis/dossier.yaml").asText()).hasSize(64);
+    assertThat(r.err()).isEmpty();
+  }
+
+  @Test
+  void newCheckAndSetWorkTogether() throws IOException {
+    String mine = folder.resolve("mine").toString();
+    assertThat(run("new", mine).code()).isZero();
+    assertThat(run("new", mine).code()).isEqualTo(1);
+    assertThat(run("check", mine).out()).contains("lists no takes");
+    assertThat(run("set", mine, "mains", "60 Hz").code()).isZero();
+    assertThat(Files.readString(folder.resolve("mine/dossier.yaml"))).contains("mains: 60 Hz");
+    Ran wrong = run("set", mine, "mains", "55 Hz");
+    assertThat(wrong.code()).isEqualTo(1);
+    assertThat(wrong.err()).contains("write one of 50 Hz, 60 Hz");
+  }
+
+  @Test
+  void checkExitsWithThreeWhereATakeIsNotBelieved() throws IOException {
+    Files.writeString(folder.resolve("a.txt"), "10 4\n20 5\n30 4\n");
+    Files.writeString(
+        folder.resolve("dossier.yaml"),
+        "cutaway: 1\nunit: { name: U }\n"
+            + "takes: [ { id: a, file: a.txt, what: impedance, setup: { mount: free air } } ]\n");
+    Ran r = run("check", folder.toString());
+    assertThat(r.code()).isEqualTo(3);
+    assertThat(r.out()).contains("fault: takes.a: too few points");
+  }
+
+  @Test
+  void problemsAreSentencesOnStderr() throws IOException {
+    Ran none = run("solve", folder.resolve("none").toString());
+    assertThat(none.code()).isEqualTo(1);
+    assertThat(none.err()).contains("is no folder").doesNotContain("Exception", "\tat ");
+    assertThat(none.out()).isEmpty();
+    Files.writeString(folder.resolve("dossier.yaml"), "cutaway: 1\nunit:\n\tname: x\n");
+    Ran tab = run("solve", folder.toString());
+    assertThat(tab.err()).startsWith("dossier.yaml:3:1:");
+    assertThat(run("sovle").code()).isEqualTo(2);
+    assertThat(run("sovle").err()).contains("solve");
+  }
+}

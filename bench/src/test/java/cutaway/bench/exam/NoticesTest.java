@@ -1,0 +1,194 @@
+package cutaway.bench.exam;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import cutaway.bench.dossier.Dossier;
+import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.Judgement.Verdict;
+import cutaway.bench.finding.Notice;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Known answers: invented curves with one thing wrong, and what is said of it. */
+class NoticesTest {
+  @TempDir Path folder;
+
+  private final Random random = new Random(5);
+
+  /** Invented drive unit: R_e 6 Ω, f_s 40 Hz, Q_ms 5, Q_es 0.5, 0.3 mH; 1 kg scales as 20 g. */
+  private String curve(double massRatio, double stiffnessRatio, double warm, double phaseSign) {
+    StringBuilder out = new StringBuilder();
+    for (int i = 0; i < 140; i++) {
+      double f = 6 * Math.pow(20000.0 / 6, i / 139.0);
+      double u = f / 40;
+      double zRe = 1 / 5.0;
+      double zIm = u * (1 + massRatio) - (1 + stiffnessRatio) / u;
+      double inv = 6 / 0.5 / (zRe * zRe + zIm * zIm);
+      double re = 6 * warm + zRe * inv;
+      double im = -zIm * inv + 2 * Math.PI * f * 3e-4;
+      double size = Math.hypot(re, im) * (1 + 0.002 * random.nextGaussian());
+      double phase = Math.toDegrees(Math.atan2(im, re)) + 0.1 * random.nextGaussian();
+      out.append(String.format(Locale.ROOT, "%.5f %.6f %.4f%n", f, size, phaseSign * phase));
+    }
+    return out.toString();
+  }
+
+  private Findings solve(String sheet, String... files) {
+    try {
+      for (int i = 0; i < files.length; i += 2) {
+        Files.writeString(folder.resolve(files[i]), files[i + 1]);
+      }
+      Files.writeString(folder.resolve("dossier.yaml"), "cutaway: 1\nunit: { name: U }\n" + sheet);
+      return Dossier.open(folder).solve(s -> {}).findings();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static List<String> messages(Findings f) {
+    return f.notices().stream().map(Notice::message).toList();
+  }
+
+  private static String take(String id, String setup) {
+    return "  - { id: "
+        + id
+        + ", file: "
+        + id
+        + ".txt, what: impedance, setup: { "
+        + setup
+        + " } }\n";
+  }
+
+  @Test
+  void freeAirAloneSaysWhatIsNotKnownAndWhatToMeasureNext() {
+    Findings f = solve("takes:\n" + take("a", "mount: free air"), "a.txt", curve(0, 0, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("no reading tells the moving mass"));
+    assertThat(f.finding("drive-unit.mms")).isEmpty();
+    assertThat(f.finding("drive-unit.qts")).isPresent();
+    assertThat(f.nextReadings().get(0).what()).contains("stuck to the diaphragm");
+    assertThat(f.nextReadings().get(0).before()).isInfinite();
+    assertThat(f.nextReadings().get(0).after()).isBetween(0.003, 0.01);
+  }
+
+  @Test
+  void withoutADiameterVolumesAreNotKnown() {
+    Findings f =
+        solve(
+            "drive-unit: { moving-mass: 20 g }\ntakes:\n" + take("a", "mount: free air"),
+            "a.txt",
+            curve(0, 0, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("without the piston diameter"));
+    assertThat(f.finding("drive-unit.vas")).isEmpty();
+    assertThat(f.finding("drive-unit.bl")).isPresent();
+  }
+
+  @Test
+  void anAddedMassThatShiftsTooLittleIsTold() {
+    Findings f =
+        solve(
+            "takes:\n"
+                + take("a", "mount: free air")
+                + take("b", "mount: free air, added-mass: 2.0 g ± 0.1 g"),
+            "a.txt",
+            curve(0, 0, 1, 1),
+            "b.txt",
+            curve(0.1, 0, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("moves f_s by only 5 %"));
+  }
+
+  @Test
+  void aWrongSignOfPhaseIsTold() {
+    Findings f = solve("takes:\n" + take("a", "mount: free air"), "a.txt", curve(0, 0, 1, -1));
+    assertThat(messages(f))
+        .anyMatch(m -> m.contains("wrong sign") || m.contains("no model of a drive unit"));
+  }
+
+  @Test
+  void aMeterThatDisagreesIsTold() {
+    Findings f =
+        solve(
+            "drive-unit: { dc-resistance: 5.6 Ω ± 0.02 Ω }\ntakes:\n"
+                + take("a", "mount: free air"),
+            "a.txt",
+            curve(0, 0, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("by meter 5.600 Ω") && m.contains("warm"));
+  }
+
+  @Test
+  void aDriftBetweenTwoFreeAirTakesIsTold() {
+    Findings f =
+        solve(
+            "takes:\n" + take("a", "mount: free air") + take("b", "mount: free air"),
+            "a.txt",
+            curve(0, 0, 1, 1),
+            "b.txt",
+            curve(0, -0.06, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("f_s drifted by -3"));
+  }
+
+  @Test
+  void oddCurvesAreRefusedWithTheirName() {
+    String flat =
+        java.util.stream.IntStream.range(0, 60)
+            .mapToObj(
+                i -> String.format(Locale.ROOT, "%.3f 8.0%d 0.1%n", 10 * Math.pow(1.12, i), i % 3))
+            .reduce("", String::concat);
+    assertThat(messages(solve("takes:\n" + take("a", "mount: free air"), "a.txt", flat)))
+        .anyMatch(m -> m.contains("no motional peak"));
+    assertThat(
+            messages(
+                solve(
+                    "box: { loading: vented }\ntakes:\n" + take("a", "mount: box"),
+                    "a.txt",
+                    curve(0, 0, 1, 1))))
+        .anyMatch(m -> m.contains("one low peak where a vented box shows two"));
+    assertThat(
+            messages(
+                solve("takes:\n" + take("a", "mount: free air"), "a.txt", "10 4\n20 5\n30 4\n")))
+        .anyMatch(m -> m.contains("too few points"));
+  }
+
+  @Test
+  void aSealedBoxAloneTellsOnlyRatios() {
+    Findings f =
+        solve(
+            "box: { loading: sealed }\ntakes:\n" + take("a", "mount: box"),
+            "a.txt",
+            curve(0, 1, 1, 1));
+    assertThat(f.finding("box.qtc").orElseThrow().estimate().value()).isBetween(0.60, 0.66);
+    assertThat(f.finding("box.fc").orElseThrow().estimate().value()).isBetween(56.0, 57.0);
+    assertThat(f.finding("drive-unit.fs")).isEmpty();
+    assertThat(messages(f)).anyMatch(m -> m.contains("only ratios"));
+  }
+
+  @Test
+  void aBoxThatWorksLargerThanItsTapeIsTold() {
+    String sheet =
+        "drive-unit: { moving-mass: 20 g ± 0.1 g, piston-diameter: 150 mm ± 0.2 mm }\n"
+            + "box: { loading: sealed, inner: { width: 200 mm, height: 250 mm, depth: 300 mm } }\n"
+            + "claims:\n"
+            + "  - { by: maker, says: small, about: box.volume, value: 1 L }\n"
+            + "  - { by: maker, says: light, about: box.volume, value: 3 kg }\n"
+            + "  - { by: maker, says: good, about: box.volume }\n"
+            + "  - { by: maker, says: fine, about: box.nothing, value: 3 L }\n"
+            + "takes:\n"
+            + take("a", "mount: free air")
+            + take("b", "mount: box");
+    Findings f = solve(sheet, "a.txt", curve(0, 0, 1, 1), "b.txt", curve(0, 2, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("larger than the tape says"));
+    assertThat(f.crossChecks())
+        .anyMatch(c -> c.id().equals("box.volume-by-tape") && c.sigmas() > 3);
+    assertThat(f.judgements())
+        .extracting(j -> j.verdict())
+        .containsExactly(
+            Verdict.CONTRADICTED, Verdict.NOT_SHOWN, Verdict.NOT_SHOWN, Verdict.NOT_SHOWN);
+    assertThat(f.finding("response.f3")).isPresent();
+  }
+}

@@ -1,0 +1,165 @@
+package cutaway.bench.sheet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.util.List;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import org.junit.jupiter.api.Test;
+
+class SheetReaderTest {
+  private static final String HEAD = "cutaway: 1\nunit: { name: Unit }\n";
+
+  private static List<Problem> problems(String text) {
+    ProblemException e =
+        catchThrowableOfType(ProblemException.class, () -> SheetReader.read(text, "dossier.yaml"));
+    assertThat(e).as("a problem in %s", text).isNotNull();
+    return e.problems();
+  }
+
+  private static String only(String text) {
+    List<Problem> found = problems(text);
+    assertThat(found).hasSize(1);
+    return found.get(0).sentence();
+  }
+
+  @Test
+  void readsEveryKeyOfAFullSheet() {
+    Sheet s =
+        SheetReader.read(
+            HEAD.replace(
+                    "name: Unit",
+                    "name: Unit, kind: box, obtained: bought, note: x, price: [ { amount: 249 EUR, where: street } ]")
+                + "air: { temperature: 21 °C, pressure: 1007 hPa, humidity: 45 % }\n"
+                + "mains: 60 Hz\n"
+                + "rig: { resistor: 10 Ω ± 0.1 Ω }\n"
+                + "drive-unit: { piston-diameter: 164 mm, dc-resistance: 3.4 Ω, height: 20 cm }\n"
+                + "box:\n  loading: vented\n  inner: { width: 1 m, height: 1 m, depth: 1 m }\n"
+                + "  port: { width: 20 cm, height: 2 cm, length: 30 cm, count: 2, ends: [flared, near wall] }\n"
+                + "drive: { source-resistance: 0.1 Ω, high-pass: { frequency: 30 Hz, order: 2 }, low-pass: { frequency: 100 Hz, order: 1 } }\n"
+                + "takes:\n  - { id: a, file: a.csv, what: impedance, setup: { mount: box, port: blocked }, from: 10 Hz, to: 1 kHz, read: { columns: [frequency, magnitude], phase-unit: radians, frequency-unit: kHz } }\n"
+                + "  - { id: b, file: b.wav, what: two-channel noise, channels: branch and resistor, setup: { mount: test box, volume: 20 L }, calibration: { file: c.wav, resistor: 8 Ω } }\n"
+                + "claims: [ { by: maker, says: loud, about: box.fb, sense: at most } ]\n",
+            "dossier.yaml");
+    assertThat(s.mains()).isEqualTo(60);
+    assertThat(s.takes()).hasSize(2);
+    assertThat(s.takes().get(0).portBlocked()).isTrue();
+    assertThat(s.takes().get(1).overResistor()).isTrue();
+    assertThat(s.takes().get(1).isRecording()).isTrue();
+    assertThat(s.drive().filters()).hasSize(2);
+    assertThat(s.box().orElseThrow().port().orElseThrow().count()).isEqualTo(2);
+    assertThat(s.claims().get(0).sense()).isEqualTo("at most");
+  }
+
+  @Test
+  void namesLineColumnAndTheNearestKnownKey() {
+    assertThat(only(HEAD + "drive-unit:\n  piston-diametre: 164 mm\n"))
+        .isEqualTo(
+            "dossier.yaml:4:3: the key 'piston-diametre' is not known; did you mean"
+                + " 'piston-diameter'?");
+    assertThat(only(HEAD + "colour: red\n")).contains("known here: cutaway, unit, air");
+  }
+
+  @Test
+  void saysHowToWriteAPlainNumber() {
+    assertThat(only(HEAD + "drive-unit: { piston-diameter: 164 }\n"))
+        .startsWith("dossier.yaml:3:32: 'drive-unit.piston-diameter' is the plain number 164")
+        .endsWith("write a length like '164 mm'");
+  }
+
+  @Test
+  void refusesWrongDimensionsAndImpossibleValues() {
+    assertThat(only(HEAD + "drive-unit: { piston-diameter: 5 kg }\n"))
+        .contains("'5 kg' is not a length");
+    assertThat(only(HEAD + "drive-unit: { piston-diameter: -5 mm }\n"))
+        .contains("'-5 mm' is not above zero");
+    assertThat(only(HEAD + "box: { loading: horn }\n"))
+        .contains("write one of sealed, vented, passive radiator");
+    assertThat(only(HEAD + "box: { loading: vented, port: { length: 20 cm } }\n"))
+        .contains("the port has no cross-section");
+    assertThat(only("cutaway: 1\n")).contains("lacks 'unit'");
+    assertThat(only("cutaway: 2\nunit: { name: U }\n")).contains("write cutaway: 1");
+    assertThat(only("cutaway: 1\nunit: { name: 7 }\n")).contains("write it in quotes");
+    assertThat(only(HEAD + "takes: yes\n")).contains("should be a list");
+  }
+
+  @Test
+  void refusesTakesThatContradictThemselves() {
+    String take =
+        "takes:\n  - { id: a, file: a.csv, what: impedance, setup: { mount: free air } }\n";
+    assertThat(only(HEAD + take + take.replace("takes:\n", "")))
+        .contains("the id 'a' is taken by take 1");
+    assertThat(
+            only(
+                HEAD
+                    + "takes: [ { id: a, file: a.wav, what: two-channel sweep, setup: { mount: free air } } ]\n"))
+        .contains("a recording needs the series resistor");
+    assertThat(
+            only(HEAD + "takes: [ { id: a, file: a, what: impedance, setup: { mount: box } } ]\n"))
+        .contains("needs to know the box");
+    assertThat(
+            only(
+                HEAD
+                    + "takes: [ { id: a, file: a, what: impedance, setup: { mount: test box, added-mass: 3 g } } ]\n"))
+        .contains("an added mass goes with 'mount: free air'");
+    assertThat(
+            only(
+                HEAD
+                    + "takes: [ { id: A b, file: a, what: impedance, setup: { mount: free air } } ]\n"))
+        .contains("small letters, digits, hyphens");
+  }
+
+  @Test
+  void refusesYamlThatIsNoSheet() {
+    assertThat(only("")).contains("is empty");
+    assertThat(only(HEAD + "air:\n\ttemperature: 21 °C\n")).contains("takes no tabs");
+    assertThat(only(HEAD + "unit: { name: V }\n")).contains("has the key 'unit' twice");
+    assertThat(only("a: &x 1\nb: *x\n")).contains("anchor");
+    assertThat(only("[1, 2]: 3\n")).contains("a key that is no word");
+    assertThat(only("{".repeat(100_000))).isNotBlank();
+    assertThat(only("- ".repeat(3000) + "x")).isNotBlank();
+    assertThat(only("x".repeat(3 << 20))).contains("MiB large");
+    assertThat(only("a: 'open")).contains("dossier.yaml:1");
+    String bomb =
+        """
+        a: &a [x,x,x,x]
+        b: &b [*a,*a,*a,*a]
+        c: [*b,*b,*b,*b]
+        """;
+    assertThat(problems(bomb)).isNotEmpty();
+  }
+
+  @Property(tries = 300)
+  void anyTextIsReadOrRefused(@ForAll String text) {
+    try {
+      SheetReader.read(text, "dossier.yaml");
+    } catch (ProblemException e) {
+      assertThat(e.problems()).isNotEmpty();
+    }
+  }
+
+  @Test
+  void setsOneValueAndLeavesEveryOtherCharacter() {
+    String sheet =
+        "# mine\ncutaway: 1   # keep\nunit:\n  name: Unit\nbox:\n  loading: vented # tuned\n"
+            + "  port: { diameter: 60 mm, length: 180 mm }  # measured\n# end\n";
+    assertThat(SheetEditor.set(sheet, "f", "box.port.length", "175 mm ± 1 mm"))
+        .isEqualTo(sheet.replace("180 mm", "175 mm ± 1 mm"));
+    assertThat(SheetEditor.set(sheet, "f", "box.wall", "18 mm"))
+        .isEqualTo(sheet.replace("# measured\n", "# measured\n  wall: 18 mm\n"));
+    assertThat(SheetEditor.set(sheet, "f", "box.port.count", "2"))
+        .contains("length: 180 mm, count: 2 }  # measured");
+    assertThat(SheetEditor.set(sheet, "f", "air.temperature", "21 °C"))
+        .contains("air: { temperature: 21 °C }\n");
+    assertThat(SheetEditor.set(sheet, "f", "unit.name", "He said: \"hi\""))
+        .contains("name: \"He said: \\\"hi\\\"\"");
+    assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "box.port.length", "5 kg"))
+        .hasMessageContaining("is not a length");
+    assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "box.port", "x"))
+        .hasMessageContaining("no single value");
+    assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "cutaway.x", "1"))
+        .hasMessageContaining("no single value");
+  }
+}
