@@ -132,9 +132,12 @@ final class JointModel implements Residuals {
       double square = z[0] * z[0] + z[1] * z[1];
       double mRe = curve.re(i);
       double mIm = curve.im(i);
-      residual[row] = 0.5 * Math.log(square / (mRe * mRe + mIm * mIm));
+      double inverse = 1 / (mRe * mRe + mIm * mIm);
+      residual[row] = 0.5 * SmallArgument.log(square * inverse);
       if (width == 2) {
-        residual[row + 1] = Math.atan2(z[1] * mRe - z[0] * mIm, z[0] * mRe + z[1] * mIm);
+        double across = z[1] * mRe - z[0] * mIm;
+        double along = z[0] * mRe + z[1] * mIm;
+        residual[row + 1] = SmallArgument.angle(across, along);
       }
       if (wantJacobian) {
         double a = z[0] / square;

@@ -21,7 +21,8 @@ public final class LevenbergMarquardt {
   private final int rows;
   private final int size;
   private final double[] weights;
-  private final double[] jacobian;
+  private double[] jacobian;
+  private double[] trialJacobian;
   private final double[] information;
   private final double[] gradient;
   private final double[] largest;
@@ -37,6 +38,7 @@ public final class LevenbergMarquardt {
     this.size = model.parameters();
     this.weights = weights;
     this.jacobian = new double[rows * size];
+    this.trialJacobian = new double[rows * size];
     this.information = new double[size * size];
     this.gradient = new double[size];
     this.largest = new double[size];
@@ -96,15 +98,19 @@ public final class LevenbergMarquardt {
       for (int i = 0; i < size; i++) {
         trial[i] = theta[i] + step.data[i];
       }
-      model.evaluate(trial, trialResidual, jacobian, false);
+      // the trial's Jacobian is made at once: most trials are accepted, and then it is needed
+      model.evaluate(trial, trialResidual, trialJacobian, true);
       double trialCost = cost(trialResidual);
       boolean tiny = negligibleStep(theta);
       if (trialCost < cost || (tiny && trialCost <= cost * (1 + 1e-13))) {
         double promised = predictedGain(damping);
         double gain = (cost - trialCost) / promised;
         System.arraycopy(trial, 0, theta, 0, size);
+        System.arraycopy(trialResidual, 0, residual, 0, rows);
+        double[] spare = jacobian;
+        jacobian = trialJacobian;
+        trialJacobian = spare;
         cost = trialCost;
-        model.evaluate(theta, residual, jacobian, true);
         accumulate(residual);
         converged = tiny || (damping < 1e-2 && promised < leastGain);
         damping *= Math.max(1.0 / 3, 1 - Math.pow(2 * gain - 1, 3));

@@ -178,7 +178,7 @@ public final class DemoGenerator {
     ByteBuffer out = ByteBuffer.allocate(44 + 4 * n).order(ByteOrder.LITTLE_ENDIAN);
     out.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + 4 * n);
     out.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII)).putInt(16);
-    out.putShort((short) 1).putShort((short) 2).putInt((int) RATE).putInt((int) RATE * 4);
+    out.putShort((short) 1).putShort((short) 2).putInt((int) RATE).putInt((int) (RATE * 4));
     out.putShort((short) 4).putShort((short) 16);
     out.put("data".getBytes(StandardCharsets.US_ASCII)).putInt(4 * n);
     double gain = Math.pow(10, 0.31 / 20);
