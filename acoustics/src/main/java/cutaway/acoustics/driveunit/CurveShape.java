@@ -5,6 +5,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 
 /**
  * What an impedance curve looks like before any model is forced on it.
@@ -33,6 +35,10 @@ public final class CurveShape {
     TOO_LITTLE,
     /** The impedance rises towards low frequencies as that of a capacitor does. */
     SERIES_CAPACITOR,
+    /** The resistance is negative, which no drive unit's is. */
+    NOT_PASSIVE,
+    /** The phase is upside down: capacitive where a coil is inductive. */
+    PHASE_REVERSED,
     /** No motional peak stands out. */
     NO_PEAK,
     /** The curve begins on the upper flank of a peak that lies below it. */
@@ -74,11 +80,19 @@ public final class CurveShape {
       out.add(Oddity.TOO_LITTLE);
       return out;
     }
+    if (curve.phaseKnown() && share(i -> curve.re(i) < 0) > 0.05) {
+      out.add(Oddity.NOT_PASSIVE);
+      return out;
+    }
     if (repeatedRows() > 2) {
       out.add(Oddity.REPEATED_ROWS);
     }
     if (seriesCapacitor()) {
       out.add(Oddity.SERIES_CAPACITOR);
+      return out;
+    }
+    if (phaseReversed()) {
+      out.add(Oddity.PHASE_REVERSED);
       return out;
     }
     int expected = expectedPeaks(mounting);
@@ -156,6 +170,24 @@ public final class CurveShape {
     return curve.phaseKnown()
         ? steep && octave.phase(0) < -0.7 && lowResistance
         : steep && slope < -0.8;
+  }
+
+  private double share(IntPredicate odd) {
+    return (double) IntStream.range(0, curve.size()).filter(odd).count() / curve.size();
+  }
+
+  /**
+   * Whether most of the points at the top are capacitive although the magnitude rises there, as
+   * only an inductance makes it.
+   */
+  private boolean phaseReversed() {
+    double last = curve.frequency(curve.size() - 1);
+    ImpedanceCurve top = curve.between(last / 4, last);
+    if (!curve.phaseKnown() || top.size() < 5 || last < 1000 || slope(top) < 0.1) {
+      return false;
+    }
+    long capacitive = IntStream.range(0, top.size()).filter(i -> top.phase(i) < -0.05).count();
+    return capacitive > 0.8 * top.size();
   }
 
   /** Whether the curve starts well above its minimum and falls. */

@@ -151,6 +151,13 @@ public final class ImpedanceCurve {
         phaseKnown);
   }
 
+  /** Whether another curve has the very same points. */
+  public boolean sameAs(ImpedanceCurve other) {
+    return Arrays.equals(frequency, other.frequency)
+        && Arrays.equals(re, other.re)
+        && Arrays.equals(im, other.im);
+  }
+
   /** The points left when no two may lie closer together than a fraction of an octave. */
   public ImpedanceCurve thinned(int perOctave) {
     double ratio = Math.pow(2, 1.0 / perOctave);

@@ -7,6 +7,7 @@ import cutaway.acoustics.estimate.SingularInformationException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 
 /**
@@ -19,11 +20,20 @@ public final class JointFit {
   private final List<Take> bench;
   private final Readings readings;
   private final Candidate best;
+  private static final double NEGLIGIBLE = 0.1;
+
+  private final List<Rival> rivals;
   private final ScaleCheck scaleCheck;
   private final double[] theta;
   private final Covariance covariance;
 
-  private JointFit(List<Take> bench, Readings readings, Candidate best, ScaleCheck scaleCheck) {
+  private JointFit(
+      List<Take> bench,
+      Readings readings,
+      Candidate best,
+      ScaleCheck scaleCheck,
+      List<Rival> rivals) {
+    this.rivals = List.copyOf(rivals);
     this.bench = bench;
     this.readings = readings;
     this.best = best;
@@ -45,14 +55,71 @@ public final class JointFit {
       throw new IllegalArgumentException("no take to fit");
     }
     List<Take> takes = List.copyOf(bench);
-    Candidate unscaled = ModelSearch.run(takes, readings);
+    ModelSearch.Outcome outcome = ModelSearch.run(takes, readings);
+    Candidate unscaled = outcome.best();
     if (!unscaled.determined()) {
       throw new SingularInformationException("no model is determined by these takes");
     }
     List<ScaleReading> scale = scaleReadings(takes, readings);
     ScaleCheck check = ScaleCheck.of(unscaled, scale, readings);
+    List<Rival> rivals = new ArrayList<>();
+    for (ModelSearch.Contender c : outcome.contenders()) {
+      Candidate rival =
+          scale.isEmpty() ? c.candidate() : scaled(c.candidate(), check, takes, readings);
+      if (rival.determined()) {
+        rivals.add(new Rival(new JointFit(takes, readings, rival, check, List.of()), c.weight()));
+      }
+    }
     Candidate best = scale.isEmpty() ? unscaled : scaled(unscaled, check, takes, readings);
-    return new JointFit(takes, readings, best, check);
+    return new JointFit(takes, readings, best, check, rivals);
+  }
+
+  /** A choice of model that the data cannot tell from the best, and its weight against it. */
+  private record Rival(JointFit fit, double weight) {}
+
+  /**
+   * A quantity with the uncertainty of the choice of model counted in: rivals that explain the
+   * takes nearly as well pull its value and widen it by their spread (J. A. Hoeting et al.,
+   * Statist. Sci. 14 (1999) 382–417, from memory).
+   */
+  public Estimate averaged(Function<JointFit, Estimate> quantity) {
+    Estimate own = quantity.apply(this);
+    double weight = 1;
+    double sum = own.value();
+    for (Rival r : rivals) {
+      sum += r.weight() * quantity.apply(r.fit()).value();
+      weight += r.weight();
+    }
+    double mean = sum / weight;
+    double variance = square(own.sd()) + square(own.value() - mean);
+    for (Rival r : rivals) {
+      Estimate e = quantity.apply(r.fit());
+      variance += r.weight() * (square(e.sd()) + square(e.value() - mean));
+    }
+    return new Estimate(mean, Math.sqrt(variance / weight));
+  }
+
+  /** The same for a quantity that may be absent; absent too where a rival that counts lacks it. */
+  public Optional<Estimate> averagedIfShown(Function<JointFit, Optional<Estimate>> quantity) {
+    boolean shown =
+        quantity.apply(this).isPresent()
+            && rivals.stream()
+                .allMatch(r -> r.weight() < NEGLIGIBLE || quantity.apply(r.fit()).isPresent());
+    return shown
+        ? Optional.of(averaged(f -> quantity.apply(f).or(() -> quantity.apply(this)).orElseThrow()))
+        : Optional.empty();
+  }
+
+  /** Losses that this model has and a rival that counts has not, by their symbols. */
+  public List<String> undecidedLosses(int take) {
+    return best.model().choice().loads().get(take).symbols().stream()
+        .filter(s -> s.startsWith("Q"))
+        .filter(s -> averagedIfShown(f -> f.boxValue(take, s)).isEmpty())
+        .toList();
+  }
+
+  private static double square(double x) {
+    return x * x;
   }
 
   static List<ScaleReading> scaleReadings(List<Take> bench, Readings readings) {

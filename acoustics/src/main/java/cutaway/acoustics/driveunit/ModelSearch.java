@@ -15,6 +15,10 @@ import org.jspecify.annotations.Nullable;
  */
 final class ModelSearch {
   private static final double PLAIN_TO_SEE = 30;
+
+  /** Schwarz's criterion tells nothing apart that differs by less. */
+  private static final double INDISTINCT = 10;
+
   private static final int MANY_POINTS = 3000;
   private static final int THINNED_PER_OCTAVE = 40;
 
@@ -29,10 +33,11 @@ final class ModelSearch {
   }
 
   /** The best choice for the takes, fitted to all their points. */
-  static Candidate run(List<Take> bench, Readings readings) {
+  static Outcome run(List<Take> bench, Readings readings) {
     int points = bench.stream().mapToInt(t -> t.curve().size()).sum();
     if (points <= MANY_POINTS) {
-      return new ModelSearch(bench, readings).descend();
+      ModelSearch search = new ModelSearch(bench, readings);
+      return search.withContenders(search.descend());
     }
     List<Take> thinned =
         bench.stream()
@@ -42,7 +47,43 @@ final class ModelSearch {
     ModelSearch all = new ModelSearch(bench, readings);
     Candidate best = all.fit(rough.model().choice(), rough);
     best = all.tryAll(best, all.suspensions(best));
-    return all.tryAll(best, all.richerCoils(best));
+    return all.withContenders(all.tryAll(best, all.richerCoils(best)));
+  }
+
+  /**
+   * What the search found.
+   *
+   * @param best the preferred choice
+   * @param contenders other choices that the data cannot tell from it, with their weight exp(−Δ/2)
+   *     against its 1
+   */
+  record Outcome(Candidate best, List<Contender> contenders) {}
+
+  /**
+   * A choice that explains the takes nearly as well.
+   *
+   * @param candidate the choice, fitted
+   * @param weight its weight where the best has 1
+   */
+  record Contender(Candidate candidate, double weight) {}
+
+  /**
+   * Losses that stand for one another (leak, absorption, port, suspension) are told apart by small
+   * differences; which of them wins must not decide what is claimed.
+   */
+  private Outcome withContenders(Candidate best) {
+    List<ModelChoice> choices = new ArrayList<>(loads(best));
+    choices.addAll(suspensions(best));
+    choices.addAll(boxMasses(best));
+    List<Contender> out = new ArrayList<>();
+    for (ModelChoice choice : choices) {
+      Candidate candidate = fit(choice, best);
+      double advantage = best.advantageOf(candidate);
+      if (candidate.determined() && advantage > -INDISTINCT) {
+        out.add(new Contender(candidate, Math.min(1, Math.exp(advantage / 2))));
+      }
+    }
+    return new Outcome(best, List.copyOf(out));
   }
 
   private Candidate descend() {

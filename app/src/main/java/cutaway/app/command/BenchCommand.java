@@ -10,7 +10,10 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-@Command(name = "bench", description = "Serve a dossier's page on this machine only.")
+@Command(
+    mixinStandardHelpOptions = true,
+    name = "bench",
+    description = "Serve a dossier's page on this machine only.")
 final class BenchCommand implements Callable<Integer> {
   @Parameters(paramLabel = "DIR", arity = "0..1", defaultValue = ".", description = "the dossier")
   private Path folder;
@@ -25,6 +28,10 @@ final class BenchCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (port < 0 || port > 65535) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(), "--port " + port + ": a port lies between 0 and 65535");
+    }
     Dossier.open(folder);
     BenchServer server = BenchServer.start(folder, port);
     spec.commandLine().getOut().println(server.address() + "  (Ctrl-C ends it)");

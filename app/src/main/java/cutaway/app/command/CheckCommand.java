@@ -12,6 +12,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
+    mixinStandardHelpOptions = true,
     name = "check",
     description = "Read sheet and takes and say what is odd about them, without solving.")
 final class CheckCommand implements Callable<Integer> {
@@ -25,7 +26,7 @@ final class CheckCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     Bench bench = Dossier.open(folder).bench();
     bench.loaded().forEach((id, take) -> out.println("takes." + id + ": " + take.understood()));
-    if (bench.loaded().isEmpty()) {
+    if (bench.loaded().isEmpty() && bench.notices().isEmpty()) {
       out.println("the sheet lists no takes");
     }
     boolean fault = false;

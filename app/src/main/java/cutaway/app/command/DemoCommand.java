@@ -16,6 +16,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
+    mixinStandardHelpOptions = true,
     name = "demo",
     description =
         "Copy an invented dossier to a folder, solve it, report on it and serve its page.")

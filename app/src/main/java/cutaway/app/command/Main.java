@@ -32,7 +32,7 @@ import picocli.CommandLine.Spec;
       "0:done",
       "1:the dossier or a file in it cannot be used; the reason is on stderr",
       "2:the command was not understood",
-      "3:check only: everything can be read, but a take or reading is not believed",
+      "3:check: all can be read, but a take is not believed; solve: nothing could be found",
       "4:a fault of Cutaway itself"
     },
     footer = {"", "Results go to stdout, talk to stderr. NO_COLOR is honoured."})
@@ -52,7 +52,10 @@ public final class Main implements Runnable {
     PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
     PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
     int code = run(out, err, args);
-    out.flush();
+    if (out.checkError()) {
+      err.println("the output could not be written; check free space where it goes");
+      code = 1;
+    }
     err.flush();
     if (code >= 0) {
       System.exit(code);

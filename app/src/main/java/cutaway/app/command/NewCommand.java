@@ -8,7 +8,10 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-@Command(name = "new", description = "Begin a dossier: write a commented sheet to a folder.")
+@Command(
+    mixinStandardHelpOptions = true,
+    name = "new",
+    description = "Begin a dossier: write a commented sheet to a folder.")
 final class NewCommand implements Runnable {
   @Parameters(paramLabel = "DIR", description = "folder to begin, made where it is missing")
   private Path folder;

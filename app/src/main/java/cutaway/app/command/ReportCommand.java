@@ -9,6 +9,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
+    mixinStandardHelpOptions = true,
     name = "report",
     description = "Solve a dossier and write its report, one HTML file without outside requests.")
 final class ReportCommand implements Runnable {

@@ -8,6 +8,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 @Command(
+    mixinStandardHelpOptions = true,
     name = "set",
     description = "Write one value into a sheet; comments and order stay as they are.")
 final class SetCommand implements Runnable {

@@ -3,6 +3,7 @@ package cutaway.app.report;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.dossier.DurableFile;
 import cutaway.bench.dossier.Solved;
+import cutaway.bench.sheet.ProblemException;
 import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
@@ -20,6 +21,12 @@ public final class Report {
 
   /** Writes the report into the dossier and returns where. */
   public static Path write(Dossier dossier, Solved solved) {
+    dossier
+        .notKept()
+        .ifPresent(
+            p -> {
+              throw new ProblemException(p);
+            });
     Path file = dossier.folder().resolve(Dossier.MADE).resolve("report.html");
     DurableFile.write(file, html(StoryTeller.tell(dossier.sheet(), solved)));
     return file;

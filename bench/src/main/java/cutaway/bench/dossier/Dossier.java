@@ -37,6 +37,7 @@ public final class Dossier {
   private final Path folder;
   private final String text;
   private final Sheet sheet;
+  private Optional<Problem> notKept = Optional.empty();
 
   private Dossier(Path folder, String text, Sheet sheet) {
     this.folder = folder;
@@ -165,8 +166,26 @@ public final class Dossier {
     Map<String, String> understood = new TreeMap<>();
     bench.loaded().forEach((id, loaded) -> understood.put(id, loaded.understood()));
     Solved solved = new Solved(VERSION, basis, understood, Examination.run(sheet, bench, progress));
-    DurableFile.write(kept, SolvedJson.write(solved));
+    keep(kept, solved);
     return solved;
+  }
+
+  /** Keeps a solve for next time; a folder that cannot be written to costs only that. */
+  private void keep(Path file, Solved solved) {
+    try {
+      if (Files.isSymbolicLink(folder.resolve(MADE))) {
+        throw new ProblemException(
+            Problem.of(MADE, "is a link, and what it points to is not written to", "take it away"));
+      }
+      DurableFile.write(file, SolvedJson.write(solved));
+    } catch (ProblemException e) {
+      notKept = Optional.of(e.problems().get(0));
+    }
+  }
+
+  /** Why the last solve could not be kept in the folder, absent where it was. */
+  public Optional<Problem> notKept() {
+    return notKept;
   }
 
   private static Optional<Solved> kept(Path file) {

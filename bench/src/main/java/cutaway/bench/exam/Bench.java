@@ -190,9 +190,27 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
         notices.add(notice);
         ok &= notice.severity() != Notice.Severity.FAULT;
       }
+      Optional<String> twin = twinOf(entry, curve);
+      if (twin.isPresent()) {
+        ok = false;
+        notices.add(
+            Notice.fault(
+                "takes." + entry.id(),
+                "holds the very same values as " + twin.get() + "; it counts once",
+                "name the right file, or take the entry away"));
+      }
       if (ok) {
         believed.add(new Take(entry.id(), used, mounting));
       }
+    }
+
+    /** An earlier take with the same values to the last digit: a copy, not a second measurement. */
+    private Optional<String> twinOf(TakeEntry entry, ImpedanceCurve curve) {
+      return loaded.values().stream()
+          .filter(l -> !l.entry().id().equals(entry.id()))
+          .filter(l -> l.curve().sameAs(curve))
+          .map(l -> l.entry().id())
+          .findFirst();
     }
 
     private Mounting mounting(TakeEntry entry) {

@@ -62,9 +62,16 @@ final class BoxExam {
 
   private void run() {
     RearLoad load = fit.load(take).orElseThrow();
-    Optional<Estimate> volume = fit.boxVolume(take);
-    Optional<Estimate> fc = fit.fc(take);
-    results.add("box.alpha", "Compliance ratio V_as/V_ab", "α", fit.alpha(take), "1", FIT, basis);
+    Optional<Estimate> volume = fit.averagedIfShown(f -> f.boxVolume(take));
+    Optional<Estimate> fc = fit.averagedIfShown(f -> f.fc(take));
+    results.add(
+        "box.alpha",
+        "Compliance ratio V_as/V_ab",
+        "α",
+        fit.averagedIfShown(f -> f.alpha(take)),
+        "1",
+        FIT,
+        basis);
     results.add(
         "box.volume", "Effective volume", "V_ab", volume, "m³", FIT + "; V_ab = V_as/α", basis);
     boolean closed = !load.ownFrequency();
@@ -81,7 +88,7 @@ final class BoxExam {
           "box.qtc",
           "Total Q in the box",
           "Q_tc",
-          fit.qtc(take),
+          fit.averagedIfShown(f -> f.qtc(take)),
           "1",
           FIT + "; every loss counted, at f_c",
           basis);
@@ -96,16 +103,46 @@ final class BoxExam {
 
   private void losses(RearLoad load) {
     String at = load.ownFrequency() ? "f_b" : "f_c";
-    results.add("box.ql", "Leakage Q at " + at, "Q_L", fit.boxValue(take, "Q_L"), "1", FIT, basis);
+    List<String> undecided = fit.undecidedLosses(take);
+    if (!undecided.isEmpty()) {
+      results.notice(
+          Notice.note(
+              "box",
+              "the takes show a loss but do not tell its kind: "
+                  + String.join(" and ", undecided)
+                  + " could as well be another, so no figure is given",
+              "a take of the bare drive unit, or of the box with its port blocked, tells them apart"));
+    }
     results.add(
-        "box.qa", "Absorption Q at " + at, "Q_A", fit.boxValue(take, "Q_A"), "1", FIT, basis);
-    results.add("box.qp", "Port Q at f_b", "Q_P", fit.boxValue(take, "Q_P"), "1", FIT, basis);
+        "box.ql",
+        "Leakage Q at " + at,
+        "Q_L",
+        fit.averagedIfShown(f -> f.boxValue(take, "Q_L")),
+        "1",
+        FIT,
+        basis);
+    results.add(
+        "box.qa",
+        "Absorption Q at " + at,
+        "Q_A",
+        fit.averagedIfShown(f -> f.boxValue(take, "Q_A")),
+        "1",
+        FIT,
+        basis);
+    results.add(
+        "box.qp",
+        "Port Q at f_b",
+        "Q_P",
+        fit.averagedIfShown(f -> f.boxValue(take, "Q_P")),
+        "1",
+        FIT,
+        basis);
   }
 
   private void tuning(RearLoad load) {
-    Estimate fb = fit.boxValue(take, "f_b").orElseThrow();
+    Estimate fb = fit.averagedIfShown(f -> f.boxValue(take, "f_b")).orElseThrow();
     results.add("box.fb", "Tuning", "f_b", fb, "Hz", FIT + "; f_b = 1/(2π√(M_AP C_ab))", basis);
-    Estimate fs = fit.fs();
+    Estimate fs = fit.averaged(JointFit::fs);
     results.add(
         "box.h",
         "Tuning ratio f_b/f_s",
@@ -115,14 +152,14 @@ final class BoxExam {
         FIT,
         basis);
     peaks(fb);
-    Optional<Estimate> volume = fit.boxVolume(take);
+    Optional<Estimate> volume = fit.averagedIfShown(f -> f.boxVolume(take));
     if (volume.isEmpty()) {
       return;
     }
     Estimate stiffness = air.stiffness();
     double cab = volume.get().value() / stiffness.value();
     double wb = 2 * Math.PI * fb.value();
-    Estimate delta = fit.boxValue(take, "δ").orElse(Estimate.exact(0));
+    Estimate delta = fit.averagedIfShown(f -> f.boxValue(take, "δ")).orElse(Estimate.exact(0));
     double map = (1 + delta.value()) / (wb * wb * cab);
     double relative =
         Math.sqrt(
@@ -273,7 +310,7 @@ final class BoxExam {
                   fb.value(),
                   sigmas,
                   predicted.value()),
-              "measure the port again; is it shorter or wider than read, or are its ends other?"));
+              "measure the port again: it may be shorter or wider than read, or its ends other"));
     }
   }
 
@@ -356,20 +393,20 @@ final class BoxExam {
                   "the box works as if %.0f %% smaller than the tape says (%.1f σ)",
                   100 * (1 - ratio),
                   sigmas),
-              "has bracing, amplifier or port been left out under 'displaced'?"));
+              "count bracing, amplifier and port under 'displaced'"));
     }
   }
 
   /** A leak as the round hole through the wall that would resist as much. */
   private void leak(Optional<Estimate> volume, boolean closed) {
-    Optional<Estimate> ql = fit.boxValue(take, "Q_L");
+    Optional<Estimate> ql = fit.averagedIfShown(f -> f.boxValue(take, "Q_L"));
     if (ql.isEmpty() || volume.isEmpty()) {
       return;
     }
     double f0 =
         closed
             ? fit.fc(take).orElseThrow().value()
-            : fit.boxValue(take, "f_b").orElseThrow().value();
+            : fit.averagedIfShown(f -> f.boxValue(take, "f_b")).orElseThrow().value();
     double cab = volume.get().value() / air.stiffness().value();
     double resistance = ql.get().value() / (2 * Math.PI * f0 * cab);
     double wall = box.wall().map(r -> r.estimate().value()).orElse(0.018);

@@ -61,14 +61,68 @@ final class DriveUnitExam {
       fit.filter(f -> !isHopeless(f)).ifPresent(f -> BoxedAlone.tell(f, results));
       return Optional.empty();
     }
-    Optional<JointFit> fit = fit(takes, Bench.readings(sheet));
-    if (fit.isEmpty() || isHopeless(fit.get())) {
+    Optional<JointFit> fit = together(takes);
+    if (fit.isEmpty()) {
       return Optional.empty();
     }
     findings(fit.get());
     notices(fit.get());
     proposals(fit.get());
     return fit;
+  }
+
+  /**
+   * All takes in one fit; where no model serves them all, those that go with the first one, the
+   * others set aside and named.
+   */
+  private Optional<JointFit> together(List<Take> takes) {
+    Readings readings = Bench.readings(sheet);
+    Optional<JointFit> all = attempt(takes, readings);
+    if (all.isPresent() || takes.size() == 1) {
+      return all.isPresent() ? all : explained(takes, readings);
+    }
+    List<Take> used = new ArrayList<>(takes.subList(0, 1));
+    Optional<JointFit> fit = attempt(used, readings);
+    if (fit.isEmpty()) {
+      return explained(takes, readings);
+    }
+    for (Take take : takes.subList(1, takes.size())) {
+      used.add(take);
+      Optional<JointFit> with = attempt(used, readings);
+      if (with.isPresent()) {
+        fit = with;
+      } else {
+        used.remove(take);
+        results.notice(
+            Notice.fault(
+                "takes." + take.id(),
+                "no model serves this take together with "
+                    + String.join(", ", used.stream().map(Take::id).toList())
+                    + "; it is set aside",
+                "check that it is the same drive unit in the set-up the sheet says"));
+      }
+    }
+    return fit;
+  }
+
+  /** A fit that comes close enough to every take. */
+  private static Optional<JointFit> attempt(List<Take> takes, Readings readings) {
+    try {
+      JointFit fit = JointFit.of(takes, readings);
+      for (int k = 0; k < takes.size(); k++) {
+        if (relative(fit, k) > WORST_FIT) {
+          return Optional.empty();
+        }
+      }
+      return Optional.of(fit);
+    } catch (SingularInformationException | IllegalArgumentException e) {
+      return Optional.empty();
+    }
+  }
+
+  /** Says why nothing can be fitted; always empty. */
+  private Optional<JointFit> explained(List<Take> takes, Readings readings) {
+    return fit(takes, readings).filter(f -> !isHopeless(f));
   }
 
   /** Free air first: its resistance is the one others are compared with. */
@@ -115,7 +169,7 @@ final class DriveUnitExam {
                     "no model of a drive unit comes closer than %.0f %% to this curve, so none is"
                         + " forced on it",
                     100 * sigma),
-                "is it one drive unit, mounted as the sheet says, with no crossover?"));
+                "check that it is one drive unit, mounted as the sheet says, with no crossover"));
       }
     }
     return hopeless;
@@ -162,13 +216,21 @@ final class DriveUnitExam {
     List<String> scale = scaleBasis(fit);
     List<String> area = areaBasis(fit);
     String fm = FIT + "; f_s = 1/(2π√(M_ms C_ms))";
-    results.add("drive-unit.re", "DC resistance of the coil", "R_e", fit.re(), "Ω", FIT, takes);
-    results.add("drive-unit.fs", "Free-air resonance", "f_s", fit.fs(), "Hz", fm, takes);
+    results.add(
+        "drive-unit.re",
+        "DC resistance of the coil",
+        "R_e",
+        fit.averaged(JointFit::re),
+        "Ω",
+        FIT,
+        takes);
+    results.add(
+        "drive-unit.fs", "Free-air resonance", "f_s", fit.averaged(JointFit::fs), "Hz", fm, takes);
     results.add(
         "drive-unit.qms",
         "Mechanical Q at f_s",
         "Q_ms",
-        fit.qms(),
+        fit.averaged(JointFit::qms),
         "1",
         FIT + "; Q_ms = 2πf_s M_ms/R_ms (Small 1972)",
         takes);
@@ -176,7 +238,7 @@ final class DriveUnitExam {
         "drive-unit.qes",
         "Electrical Q at f_s",
         "Q_es",
-        fit.qes(),
+        fit.averaged(JointFit::qes),
         "1",
         FIT + "; Q_es = 2πf_s M_ms R_e/Bl² (Small 1972)",
         takes);
@@ -184,17 +246,24 @@ final class DriveUnitExam {
         "drive-unit.qts",
         "Total Q at f_s",
         "Q_ts",
-        fit.qts(),
+        fit.averaged(JointFit::qts),
         "1",
         FIT + "; 1/Q_ts = 1/Q_ms + 1/Q_es",
         takes);
     String kg = FIT + " with the readings that tell the moving mass";
-    results.add("drive-unit.mms", "Moving mass with air load", "M_ms", fit.mms(), "kg", kg, scale);
+    results.add(
+        "drive-unit.mms",
+        "Moving mass with air load",
+        "M_ms",
+        fit.averagedIfShown(JointFit::mms),
+        "kg",
+        kg,
+        scale);
     results.add(
         "drive-unit.cms",
         "Compliance of the suspension",
         "C_ms",
-        fit.cms(),
+        fit.averagedIfShown(JointFit::cms),
         "m/N",
         kg + "; C_ms = 1/((2πf_s)² M_ms)",
         scale);
@@ -202,7 +271,7 @@ final class DriveUnitExam {
         "drive-unit.rms",
         "Mechanical resistance at f_s",
         "R_ms",
-        fit.rms(),
+        fit.averagedIfShown(JointFit::rms),
         "N·s/m",
         kg + "; R_ms = 2πf_s M_ms/Q_ms",
         scale);
@@ -210,17 +279,23 @@ final class DriveUnitExam {
         "drive-unit.bl",
         "Force factor",
         "Bl",
-        fit.bl(),
+        fit.averagedIfShown(JointFit::bl),
         "T·m",
         kg + "; Bl = √(2πf_s M_ms R_e/Q_es)",
         scale);
     results.add(
-        "drive-unit.motor", "Motor strength", "Bl²/R_e", fit.motorDamping(), "N·s/m", kg, scale);
+        "drive-unit.motor",
+        "Motor strength",
+        "Bl²/R_e",
+        fit.averagedIfShown(JointFit::motorDamping),
+        "N·s/m",
+        kg,
+        scale);
     results.add(
         "drive-unit.sd",
         "Piston area",
         "S_d",
-        fit.sd(),
+        fit.averagedIfShown(JointFit::sd),
         "m²",
         "πd²/4 of the piston diameter",
         area);
@@ -228,7 +303,7 @@ final class DriveUnitExam {
         "drive-unit.vas",
         "Equivalent volume of the suspension",
         "V_as",
-        fit.vas(),
+        fit.averagedIfShown(JointFit::vas),
         "m³",
         kg + "; V_as = ρc² S_d² C_ms",
         area);
@@ -236,7 +311,7 @@ final class DriveUnitExam {
         "drive-unit.eta0",
         "Reference efficiency, half space",
         "η₀",
-        fit.efficiency(),
+        fit.averagedIfShown(JointFit::efficiency),
         "1",
         kg + "; η₀ = ρ(Bl S_d/M_ms)²/(2πc R_e) (Small 1972)",
         area);
@@ -248,7 +323,7 @@ final class DriveUnitExam {
 
   private void sensitivity(JointFit fit, List<String> area) {
     String how = "half-space level in the piston range, ρ Bl S_d U/(2π R_e M_ms) at 1 m";
-    fit.pressure(2.83)
+    fit.averagedIfShown(f -> f.pressure(2.83))
         .ifPresent(
             p ->
                 results.add(
@@ -260,7 +335,7 @@ final class DriveUnitExam {
                     how,
                     area));
     double oneWatt = Math.sqrt(fit.re().value());
-    fit.pressure(oneWatt)
+    fit.averagedIfShown(f -> f.pressure(oneWatt))
         .ifPresent(
             p ->
                 results.add(

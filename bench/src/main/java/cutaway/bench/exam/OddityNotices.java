@@ -31,6 +31,17 @@ final class OddityNotices {
               "the impedance rises towards low frequencies like a capacitor's: one stands in series,"
                   + " as in a crossover; no model of a bare drive unit is forced on it",
               "measure at the drive unit's own terminals");
+      case NOT_PASSIVE ->
+          Notice.fault(
+              about,
+              "the resistance is negative over part of the range, which no drive unit's is",
+              "check polarity and channels of the probes, and which column is which");
+      case PHASE_REVERSED ->
+          Notice.fault(
+              about,
+              "the phase has the wrong sign: capacitive where the coil makes the magnitude rise",
+              "check the polarity of the probes, or leave the phase column away with"
+                  + " 'read: { columns: [frequency, magnitude, ignore] }'");
       case NO_PEAK ->
           Notice.fault(
               about,

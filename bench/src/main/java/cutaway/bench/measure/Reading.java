@@ -51,6 +51,12 @@ public record Reading(String text, Estimate estimate, boolean uncertaintyWritten
     }
     Amount half = amount(spread.strip(), text, kind);
     double sd = spread(half, unit, value, si, text, kind);
+    if (half.number() < 0) {
+      throw unreadable(text, kind, "has an uncertainty below zero");
+    }
+    if (half.number() == 0) {
+      throw unreadable(text, kind, "claims to be exact; no reading is: leave '± 0' away");
+    }
     return new Reading(text, new Estimate(si, Math.abs(sd)), true);
   }
 

@@ -59,9 +59,11 @@ public final class SheetReader {
     return new Sheet(
         unit(),
         new AirReadings(
-            quantity("/air/temperature"), quantity("/air/pressure"), quantity("/air/humidity")),
+            within("/air/temperature", -30, 60),
+            within("/air/pressure", 50000, 115000),
+            within("/air/humidity", 0, 1)),
         at("/mains").asText("50 Hz").startsWith("60") ? 60 : 50,
-        positive("/rig/resistor"),
+        within("/rig/resistor", 0.01, 1e5),
         driveUnit(),
         at("/box").isObject() ? Optional.of(box()) : Optional.empty(),
         feed(),
@@ -85,9 +87,9 @@ public final class SheetReader {
   private DriveUnitReadings driveUnit() {
     String d = "/drive-unit/";
     return new DriveUnitReadings(
-        positive(d + "piston-diameter"),
-        positive(d + "moving-mass"),
-        positive(d + "dc-resistance"),
+        within(d + "piston-diameter", 0.005, 0.8),
+        within(d + "moving-mass", 1e-5, 2),
+        within(d + "dc-resistance", 0.05, 5000),
         positive(d + "nominal-impedance"),
         positive(d + "mass"),
         positive(d + "displaced-volume"),
@@ -199,8 +201,8 @@ public final class SheetReader {
             text(p + "/file"),
             text(p + "/what"),
             text(p + "/setup/mount"),
-            positive(p + "/setup/added-mass"),
-            positive(p + "/setup/volume"),
+            within(p + "/setup/added-mass", 1e-5, 2),
+            within(p + "/setup/volume", 1e-5, 5),
             text(p + "/setup/port").equals("blocked"),
             text(p + "/channels").equals("branch and resistor"),
             calibration,
@@ -273,6 +275,22 @@ public final class SheetReader {
       problems.add(tree.problem(pointer, false, e.what(), e.remedy()));
       return Optional.empty();
     }
+  }
+
+  /** A reading that lies within what a bench can show; beyond it the unit is wrong. */
+  private Optional<Reading> within(String pointer, double low, double high) {
+    Optional<Reading> reading = quantity(pointer);
+    if (reading.isPresent()
+        && !(reading.get().estimate().value() >= low && reading.get().estimate().value() <= high)) {
+      problems.add(
+          tree.problem(
+              pointer,
+              false,
+              "'" + reading.get().text() + "' is not to be believed",
+              "check figure and unit"));
+      return Optional.empty();
+    }
+    return reading;
   }
 
   private Optional<Reading> positive(String pointer) {

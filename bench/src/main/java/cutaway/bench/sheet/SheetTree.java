@@ -110,7 +110,11 @@ final class SheetTree {
       }
       return array;
     }
-    return scalar((ScalarNode) node);
+    ScalarNode text = (ScalarNode) node;
+    if (text.getValue().chars().anyMatch(c -> (c < 32 && c != '\n' && c != '\t') || c == 127)) {
+      throw at(node.getStartMark(), "holds a control character", "write plain text");
+    }
+    return scalar(text);
   }
 
   private ObjectNode object(MappingNode mapping, String path, int depth) {

@@ -22,6 +22,9 @@ import java.util.Locale;
  */
 public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> notices) {
   private static final long LARGEST = 64L << 20;
+  private static final double LOWEST_HERTZ = 1e-2;
+  private static final double HIGHEST_HERTZ = 1e7;
+  private static final double OUTLANDISH = 1e4;
 
   /**
    * Reads a file.
@@ -99,13 +102,17 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
       this.phaseKnown = phaseKnown;
     }
 
-    private record Row(double f, double re, double im) {}
+    private record Row(int line, double f, double re, double im) {}
 
     /** Adds a row, or counts it as bad where a number cannot be part of an impedance. */
     void add(int line, double f, double re, double im) {
       boolean magnitude = phaseKnown ? Math.hypot(re, im) > 0 : re > 0;
-      if (f > 0 && Double.isFinite(f) && Double.isFinite(re) && Double.isFinite(im) && magnitude) {
-        list.add(new Row(f, re, im));
+      if (f > LOWEST_HERTZ
+          && f < HIGHEST_HERTZ
+          && Double.isFinite(re)
+          && Double.isFinite(im)
+          && magnitude) {
+        list.add(new Row(line, f, re, im));
       } else {
         bad(line, f + " Hz, " + re + (phaseKnown ? " + j" + im : "") + " Ω");
       }
@@ -119,6 +126,7 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
     }
 
     CurveFile curve(String name, String about, String encoding) {
+      leaveOutOutlandish();
       if (list.size() < 2 || bad > list.size()) {
         throw new ProblemException(
             new Problem(
@@ -167,6 +175,22 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
       return new CurveFile(curve, summary, List.copyOf(notices));
     }
 
+    /** Takes out magnitudes that are ten thousand times off the middle one. */
+    private void leaveOutOutlandish() {
+      List<Double> sizes = list.stream().map(r -> Math.hypot(r.re(), r.im())).sorted().toList();
+      if (sizes.size() < 3) {
+        return;
+      }
+      double middle = sizes.get(sizes.size() / 2);
+      for (Row row : List.copyOf(list)) {
+        double size = Math.hypot(row.re(), row.im());
+        if (size > OUTLANDISH * middle || size < middle / OUTLANDISH) {
+          list.remove(row);
+          bad(row.line(), figure(row.f()) + " Hz, " + figure(size) + " Ω");
+        }
+      }
+    }
+
     /** Five significant digits without idle zeros. */
     private static String figure(double x) {
       return new BigDecimal(x).round(new MathContext(5)).stripTrailingZeros().toPlainString();
@@ -179,7 +203,10 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
       }
       if (down > 0 && down < list.size() - 1 - list.size() / 20) {
         notices.add(
-            Notice.note(about, down + " rows stand out of order and were sorted", "nothing to do"));
+            Notice.note(
+                about,
+                down + (down == 1 ? " row stands" : " rows stand") + " out of order; sorted",
+                "nothing to do"));
       }
       List<Row> out = new ArrayList<>(list);
       out.sort(java.util.Comparator.comparingDouble(Row::f));
@@ -189,6 +216,7 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
     private List<Row> merged(List<Row> sorted, String about) {
       List<Row> out = new ArrayList<>();
       int duplicates = 0;
+      int contradicting = 0;
       int i = 0;
       while (i < sorted.size()) {
         int j = i;
@@ -197,11 +225,24 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
         while (j < sorted.size() && sorted.get(j).f() == sorted.get(i).f()) {
           re += sorted.get(j).re();
           im += sorted.get(j).im();
+          double apart =
+              Math.hypot(
+                  sorted.get(j).re() - sorted.get(i).re(), sorted.get(j).im() - sorted.get(i).im());
+          if (apart > 0.1 * Math.hypot(sorted.get(i).re(), sorted.get(i).im())) {
+            contradicting = sorted.get(j).line();
+          }
           j++;
         }
         duplicates += j - i - 1;
-        out.add(new Row(sorted.get(i).f(), re / (j - i), im / (j - i)));
+        out.add(new Row(sorted.get(i).line(), sorted.get(i).f(), re / (j - i), im / (j - i)));
         i = j;
+      }
+      if (contradicting > 0) {
+        notices.add(
+            Notice.caution(
+                about,
+                "line " + contradicting + " repeats a frequency with another impedance; averaged",
+                "check how the curve was exported"));
       }
       if (duplicates > 0) {
         notices.add(

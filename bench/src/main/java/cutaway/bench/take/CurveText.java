@@ -212,6 +212,7 @@ final class CurveText {
       int second,
       boolean cartesian,
       double frequencyFactor,
+      double ohms,
       boolean radians,
       String words) {
 
@@ -239,17 +240,51 @@ final class CurveText {
         magnitude = firstOther(roles, f, phase, name);
       }
       double factor = frequencyFactor(header, f, as);
+      refuseMisfit(header, width, told, name);
       boolean radians = phase >= 0 && radians(header, phase, parsed, as);
       String kind =
           cartesian
               ? "real and imaginary part"
               : phase < 0
                   ? "magnitude only"
-                  : "magnitude and phase in " + (radians ? "radians" : "degrees");
+                  : "magnitude and phase in "
+                      + (radians ? "radians" : "degrees")
+                      + (phaseUnitNamed(header, phase, as) ? "" : " (judged by its values)");
       String how = told ? "as the sheet says: " : labelled ? "by its header: " : "no header, so: ";
       String words = how + "frequency in " + (factor == 1 ? "Hz" : "kHz") + ", " + kind;
       return new Columns(
-          f, cartesian ? re : magnitude, cartesian ? im : phase, cartesian, factor, radians, words);
+          f,
+          cartesian ? re : magnitude,
+          cartesian ? im : phase,
+          cartesian,
+          factor,
+          ohms(header, cartesian ? re : magnitude, name),
+          radians,
+          words);
+    }
+
+    /** A header that names fewer columns than the rows have was written in another dialect. */
+    private static void refuseMisfit(Header header, int width, boolean told, String name) {
+      if (!told && header.names().size() >= 2 && width >= 2 * header.names().size()) {
+        throw new ProblemException(
+            Problem.of(
+                name,
+                "its header names " + header.names().size() + " columns but rows have " + width,
+                "commas cannot separate both columns and decimals: export with semicolons or tabs"));
+      }
+    }
+
+    /** Ohms in one unit of a column by its header: kΩ, mΩ; decibels are no ohms. */
+    private static double ohms(Header header, int column, String name) {
+      String h = column < header.names().size() ? header.names().get(column) : "";
+      if (h.contains("(db") || h.contains("[db") || h.endsWith(" db")) {
+        throw new ProblemException(
+            Problem.of(
+                name, "gives the impedance in decibels", "export it in ohms, or as Touchstone"));
+      }
+      boolean kilo = h.contains("kohm") || h.contains("kω") || h.contains("kΩ");
+      boolean milli = h.contains("mohm") || h.contains("mω") || h.contains("mΩ");
+      return kilo ? 1000 : milli ? 0.001 : 1;
     }
 
     private static int firstOther(List<String> roles, int f, int phase, String name) {
@@ -288,6 +323,14 @@ final class CurveText {
         return unit.get().equals("kHz") ? 1000 : 1;
       }
       return f < header.names().size() && header.names().get(f).contains("khz") ? 1000 : 1;
+    }
+
+    private static boolean phaseUnitNamed(Header header, int phase, ReadAs as) {
+      String h = phase < header.names().size() ? header.names().get(phase) : "";
+      return as.phaseUnit().isPresent()
+          || h.contains("rad")
+          || h.contains("deg")
+          || h.contains("°");
     }
 
     private static boolean radians(Header header, int phase, List<Parsed> parsed, ReadAs as) {
@@ -365,9 +408,9 @@ final class CurveText {
 
     void add(CurveFile.Rows rows, int line, List<Double> numbers) {
       double f = numbers.get(frequency) * frequencyFactor;
-      double a = numbers.get(first);
+      double a = numbers.get(first) * ohms;
       if (cartesian) {
-        rows.add(line, f, a, numbers.get(second));
+        rows.add(line, f, a, numbers.get(second) * ohms);
       } else if (second < 0) {
         rows.add(line, f, a, 0);
       } else if (a > 0) {

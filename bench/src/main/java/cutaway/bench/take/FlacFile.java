@@ -5,6 +5,7 @@ import cutaway.bench.sheet.Problem;
 import cutaway.bench.sheet.ProblemException;
 import java.io.BufferedInputStream;
 import java.io.ByteArrayInputStream;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
@@ -12,6 +13,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import org.jflac.FLACDecoder;
 import org.jflac.frame.Frame;
 import org.jflac.metadata.StreamInfo;
@@ -25,17 +27,19 @@ final class FlacFile implements SoundFile {
   private final double rate;
   private final int bits;
   private final long frames;
+  private final List<Notice> notices;
 
-  private FlacFile(Path path, double rate, int bits, long frames) {
+  private FlacFile(Path path, double rate, int bits, long frames, List<Notice> notices) {
+    this.notices = notices;
     this.path = path;
     this.rate = rate;
     this.bits = bits;
     this.frames = frames;
   }
 
-  static FlacFile open(Path path, String name) {
+  static FlacFile open(Path path, String name, String about) {
     StreamInfo info;
-    try (InputStream in = essential(path)) {
+    try (InputStream in = essential(path, false)) {
       info = new FLACDecoder(in).readStreamInfo();
     } catch (IOException | RuntimeException e) {
       throw broken(name);
@@ -47,19 +51,33 @@ final class FlacFile implements SoundFile {
       throw SoundFile.wrongChannels(name, info.getChannels());
     }
     FlacFile unmeasured =
-        new FlacFile(path, info.getSampleRate(), info.getBitsPerSample(), info.getTotalSamples());
+        new FlacFile(
+            path, info.getSampleRate(), info.getBitsPerSample(), info.getTotalSamples(), List.of());
     long counted = unmeasured.count(name);
     if (counted == 0) {
       throw new ProblemException(Problem.of(name, "holds no samples", "record it again"));
     }
-    return new FlacFile(path, info.getSampleRate(), info.getBitsPerSample(), counted);
+    long promised = info.getTotalSamples();
+    List<Notice> notices =
+        promised > 0 && counted < promised
+            ? List.of(
+                Notice.caution(
+                    about,
+                    String.format(
+                        Locale.ROOT,
+                        "the file is damaged or cut: %d of %d samples could be decoded",
+                        counted,
+                        promised),
+                    "copy it again; what is there is used"))
+            : List.of();
+    return new FlacFile(path, info.getSampleRate(), info.getBitsPerSample(), counted, notices);
   }
 
   /**
    * The stream's own description and its frames, without any other metadata: tags and pictures hold
    * lengths that a broken file can blow up and that nobody here asks for.
    */
-  private static InputStream essential(Path path) throws IOException {
+  private static InputStream essential(Path path, boolean lengthUnknown) throws IOException {
     InputStream in = new BufferedInputStream(Files.newInputStream(path), 1 << 16);
     byte[] head = in.readNBytes(8);
     if (head.length < 8 || (head[4] & 0x7F) != 0 || length(head, 5) != STREAM_INFO) {
@@ -67,6 +85,13 @@ final class FlacFile implements SoundFile {
       throw new IOException("no stream description");
     }
     byte[] description = in.readNBytes(STREAM_INFO);
+    if (lengthUnknown && description.length == STREAM_INFO) {
+      // once the promised samples are done, the decoder no longer looks for frames yet goes on
+      // trying
+      // to read them; with no promise it reads to the end of the file
+      description[13] &= (byte) 0xF0;
+      java.util.Arrays.fill(description, 14, 18, (byte) 0);
+    }
     boolean last = head[4] < 0;
     while (!last) {
       byte[] block = in.readNBytes(4);
@@ -77,10 +102,39 @@ final class FlacFile implements SoundFile {
       in.skipNBytes(length(block, 1));
     }
     head[4] = (byte) 0x80;
-    return new SequenceInputStream(
+    return new Ending(
         new SequenceInputStream(
-            new ByteArrayInputStream(head), new ByteArrayInputStream(description)),
-        in);
+            new SequenceInputStream(
+                new ByteArrayInputStream(head), new ByteArrayInputStream(description)),
+            in));
+  }
+
+  /**
+   * Ends the decoder's search for a next frame, which on some broken files knows no end of its own.
+   */
+  private static final class Ending extends FilterInputStream {
+    private int readsAtEnd;
+
+    Ending(InputStream in) {
+      super(in);
+    }
+
+    @Override
+    public int read() throws IOException {
+      return counted(super.read());
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int length) throws IOException {
+      return counted(super.read(bytes, from, length));
+    }
+
+    private int counted(int result) {
+      if (result < 0 && ++readsAtEnd > 64) {
+        throw new IllegalStateException("the FLAC stream has ended");
+      }
+      return result;
+    }
   }
 
   private static int length(byte[] bytes, int at) {
@@ -110,7 +164,7 @@ final class FlacFile implements SoundFile {
 
   @Override
   public List<Notice> notices() {
-    return List.of();
+    return notices;
   }
 
   @Override
@@ -128,7 +182,7 @@ final class FlacFile implements SoundFile {
     double scale = 1.0 / (1L << (bits - 1));
     double[] first = new double[BLOCK];
     double[] second = new double[BLOCK];
-    try (InputStream in = essential(path)) {
+    try (InputStream in = essential(path, true)) {
       FLACDecoder decoder = new FLACDecoder(in);
       decoder.readMetadata();
       Frame frame = decoder.readNextFrame();

@@ -30,7 +30,7 @@ public interface SoundFile extends StereoSource {
     byte[] head = head(path, name);
     String mark = new String(head, java.nio.charset.StandardCharsets.ISO_8859_1);
     if (mark.startsWith("fLaC")) {
-      return FlacFile.open(path, name);
+      return FlacFile.open(path, name, about);
     }
     if (mark.startsWith("RIFF") || mark.startsWith("RF64")) {
       return WavFile.open(path, name, about);

@@ -111,6 +111,33 @@ class NoticesTest {
   }
 
   @Test
+  void theSameFileTwiceCountsOnce() {
+    String same = curve(0, 0, 1, 1);
+    Findings f =
+        solve(
+            "takes:\n" + take("a", "mount: free air") + take("b", "mount: free air"),
+            "a.txt",
+            same,
+            "b.txt",
+            same);
+    assertThat(messages(f)).anyMatch(m -> m.contains("the very same values as a"));
+    assertThat(f.finding("drive-unit.fs").orElseThrow().restsOn()).containsExactly("takes.a");
+  }
+
+  @Test
+  void aTakeOfAnotherUnitIsSetAside() {
+    Findings f =
+        solve(
+            "takes:\n" + take("a", "mount: free air") + take("b", "mount: free air"),
+            "a.txt",
+            curve(0, 0, 1, 1),
+            "b.txt",
+            curve(0, 2.5, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("set aside") || m.contains("drifted"));
+    assertThat(f.finding("drive-unit.fs").orElseThrow().estimate().value()).isBetween(39.0, 41.0);
+  }
+
+  @Test
   void aMeterThatDisagreesIsTold() {
     Findings f =
         solve(

@@ -42,7 +42,7 @@ record ReferenceCase(String name, Dossier dossier, JsonNode inputs, JsonNode tru
     s.append(
         String.format(
             Locale.ROOT,
-            "air: { temperature: %s °C ± 0.1 °C, pressure: %s Pa ± 50 Pa, humidity: 0 %% ± 0 %% }%n",
+            "air: { temperature: %s °C ± 0.1 °C, pressure: %s Pa ± 50 Pa, humidity: 0 %% ± 0.01 %% }%n",
             in.at("/air/temperature_c").asText(),
             in.at("/air/pressure_pa").asText()));
     if (in.has("sense_resistor_ohm")) {

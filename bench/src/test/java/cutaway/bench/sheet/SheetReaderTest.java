@@ -73,8 +73,16 @@ class SheetReaderTest {
   void refusesWrongDimensionsAndImpossibleValues() {
     assertThat(only(HEAD + "drive-unit: { piston-diameter: 5 kg }\n"))
         .contains("'5 kg' is not a length");
-    assertThat(only(HEAD + "drive-unit: { piston-diameter: -5 mm }\n"))
+    assertThat(only(HEAD + "drive-unit: { height: -5 mm }\n"))
         .contains("'-5 mm' is not above zero");
+    assertThat(only(HEAD + "drive-unit: { piston-diameter: 165 cm }\n"))
+        .contains("'165 cm' is not to be believed; check figure and unit");
+    assertThat(only(HEAD + "air: { pressure: '1,007 hPa' }\n")).contains("not to be believed");
+    assertThat(only(HEAD + "drive-unit: { piston-diameter: 165 mm ± 0 mm }\n"))
+        .contains("claims to be exact");
+    assertThat(only(HEAD + "drive-unit: { piston-diameter: 165 mm ± -1 mm }\n"))
+        .contains("uncertainty below zero");
+    assertThat(only(HEAD + "mains: \"\\e[31m\"\n")).contains("control character");
     assertThat(only(HEAD + "box: { loading: horn }\n"))
         .contains("write one of sealed, vented, passive radiator");
     assertThat(only(HEAD + "box: { loading: vented, port: { length: 20 cm } }\n"))

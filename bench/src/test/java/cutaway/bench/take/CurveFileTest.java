@@ -127,6 +127,24 @@ class CurveFileTest {
     refuses("\u0001\u0002\u0003\u0000\u0007".repeat(20), "holds binary data");
   }
 
+  @Test
+  void heedsTheUnitOfTheMagnitude() {
+    isThree(
+        read("f (Hz);Z (kohm);phase (deg)\n10;0.004;0\n100;0.005;30\n1000;0.006;10\n", "a.csv"));
+    isThree(read("f (Hz);|Z| (mΩ);phase (deg)\n10;4000;0\n100;5000;30\n1000;6000;10\n", "a.csv"));
+    refuses("f (Hz);Z (dB);phase (deg)\n10;12;0\n100;14;30\n", "in decibels");
+    refuses("f (Hz),Z (ohm),phase (deg)\n10,0,4,0,0,0\n100,0,5,0,30,0\n", "rows have 6");
+  }
+
+  @Test
+  void leavesOutOutlandishRowsAndNamesContradictions() {
+    CurveFile f = read("10 4 0\n50 1e-300 0\n100 5 30\n1000 6 10\n1e300 5 5\n", "a.txt");
+    isThree(f);
+    assertThat(f.notices().get(0).message()).contains("2 rows left out");
+    assertThat(read("10 4 0\n10 99 0\n20 5 0\n", "a").notices().get(0).message())
+        .contains("line 2 repeats a frequency with another impedance");
+  }
+
   private static void refuses(String text, String why) {
     assertThatThrownBy(() -> read(text, "takes/x.csv"))
         .isInstanceOf(ProblemException.class)
