@@ -124,6 +124,11 @@ public final class Noise {
     return weight.clone();
   }
 
+  /** Share of the points that hardly count. */
+  public double rejectedShare() {
+    return (double) java.util.Arrays.stream(weight).filter(w -> w < 0.5).count() / weight.length;
+  }
+
   /** Outlier weight of one point. */
   public double weight(int point) {
     return weight[point];

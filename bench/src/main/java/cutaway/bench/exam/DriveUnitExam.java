@@ -179,7 +179,8 @@ final class DriveUnitExam {
   private static double relative(JointFit fit, int k) {
     Noise noise = fit.noise(k);
     ImpedanceCurve curve = fit.bench().get(k).curve();
-    if (!curve.sigmaKnown()) {
+    boolean mostKept = noise.rejectedShare() < 0.2;
+    if (!curve.sigmaKnown() && mostKept) {
       return noise.sigma();
     }
     double sum = 0;
