@@ -17,6 +17,9 @@ import java.util.Optional;
 public final class VoltageDivider {
   private static final double MOST_LEAKAGE = 4e-3;
 
+  /** No interface and resistor repeat a ratio better than this from one minute to the next. */
+  private static final double REPEATABILITY = 3e-4;
+
   private final ImpedanceCurve impedance;
   private final List<Trouble> troubles;
   private final Correction correction;
@@ -251,7 +254,7 @@ public final class VoltageDivider {
         f[n] = frequency;
         re[n] = zRe;
         im[n] = zIm;
-        sigma[n++] = Math.max(error, 1e-6);
+        sigma[n++] = Math.hypot(error, REPEATABILITY);
       }
     }
 

@@ -91,4 +91,27 @@ class CurveShapeTest {
         .containsExactly(Oddity.TOO_LITTLE);
     assertThat(CurveShape.of(c).tallest()).hasValueSatisfying(t -> assertThat(t).isGreaterThan(3));
   }
+
+  @Test
+  void seesAPhaseUpsideDownAndANegativeResistance() {
+    Bench b = new Bench(36);
+    ImpedanceCurve c = b.freeAir().curve();
+    double[] f = c.frequencies();
+    double[] r = new double[f.length];
+    double[] x = new double[f.length];
+    for (int i = 0; i < f.length; i++) {
+      r[i] = c.re(i);
+      x[i] = -c.im(i);
+    }
+    assertThat(CurveShape.of(ImpedanceCurve.of(f, r, x)).oddities(FREE))
+        .containsExactly(Oddity.PHASE_REVERSED);
+    for (int i = 0; i < f.length; i++) {
+      r[i] = -r[i];
+    }
+    assertThat(CurveShape.of(ImpedanceCurve.of(f, r, x)).oddities(FREE))
+        .containsExactly(Oddity.NOT_PASSIVE);
+    assertThat(c.sameAs(c.between(0, 1e9))).isTrue();
+    assertThat(CurveShape.of(c).secondOverFirst()).isZero();
+    assertThat(CurveShape.of(c).least()).isBetween(5.0, 7.0);
+  }
 }

@@ -196,4 +196,61 @@ class JointFitTest {
     assertThat(fit.coilValues()).hasSize(3);
     assertThat(fit.noise(0).sigma()).isCloseTo(b.noise, within(0.3 * b.noise));
   }
+
+  @Test
+  void proposesTheStepThatTellsMost() {
+    Bench b = new Bench(22);
+    JointFit alone = JointFit.of(List.of(b.freeAir()), b.readings(0.02));
+    List<Plan.Proposal> next = alone.proposals();
+    assertThat(next.get(0).before()).isInfinite();
+    assertThat(next)
+        .extracting(Plan.Proposal::step)
+        .contains(Plan.Step.ADDED_MASS, Plan.Step.TEST_VOLUME);
+    // a mass known to 0.4 % tells M_ms to little worse
+    assertThat(next.get(0).after()).isBetween(0.003, 0.02);
+    JointFit full = JointFit.of(b.usual(), b.readings(0.02));
+    // V_as goes with the fourth power of the diameter: a volume to 1 % tells it a little better
+    // than
+    // a diameter to 0.3 %
+    assertThat(full.proposals())
+        .extracting(Plan.Proposal::step)
+        .startsWith(Plan.Step.TEST_VOLUME, Plan.Step.PISTON_DIAMETER);
+    assertThat(full.proposals().get(0).target()).isEqualTo("V_as");
+    assertThat(full.proposals().get(0).after()).isCloseTo(0.01, within(0.0005));
+    assertThat(full.proposals().get(1).after()).isCloseTo(0.0127, within(0.0006));
+  }
+
+  @Test
+  void averagesOverModelsTheDataCannotTellApart() {
+    Bench b = new Bench(23);
+    Take box = b.inBox(new Loading.Vented(true, true, true), 0.02, 38, 40, 12, 30);
+    JointFit fit = JointFit.of(List.of(box), Readings.of(Bench.AIR));
+    Estimate own = fit.qms();
+    Estimate averaged = fit.averaged(JointFit::qms);
+    assertThat(averaged.sd()).isGreaterThan(0.9 * own.sd());
+    assertThat(averaged.disagreement(Estimate.exact(b.qms))).isLessThan(3.5);
+    for (String loss : fit.undecidedLosses(0)) {
+      assertThat(fit.averagedIfShown(f -> f.boxValue(0, loss))).isEmpty();
+    }
+  }
+
+  @Test
+  void predictsWithUncertainty() {
+    Bench b = new Bench(24);
+    Take box = b.inBox(new Loading.Closed(true, true), 0.012, 30, 40);
+    JointFit fit =
+        JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
+    double[][] level =
+        fit.predict(2, Drive.of(2.83), new double[] {40, 200}, SmallSignal::level).orElseThrow();
+    assertThat(level[0][1]).isGreaterThan(level[0][0]);
+    assertThat(level[1][1]).isBetween(0.001, 0.5);
+    Estimate reference = fit.derived(2, Drive.of(2.83), SmallSignal::referenceLevel).orElseThrow();
+    assertThat(fit.system(2, Drive.of(2.83)).orElseThrow().referenceLevel())
+        .isEqualTo(reference.value());
+    double fc = fit.fc(2).orElseThrow().value();
+    double lossless = fc / b.fs / (1 / b.qms + 1 / b.qes);
+    assertThat(fit.qtc(2).orElseThrow().value()).isBetween(0.6 * lossless, lossless);
+    assertThat(fit.boxValue(2, "Q_L").or(() -> fit.boxValue(2, "Q_A"))).isPresent();
+    assertThat(fit.boxValue(2, "f_b")).isEmpty();
+  }
 }

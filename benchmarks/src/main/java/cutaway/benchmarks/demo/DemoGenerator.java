@@ -13,7 +13,7 @@ import java.util.Random;
 /** Writes the demo's takes to a folder; {@code benchmarks/make-demo.sh} runs it. */
 public final class DemoGenerator {
   private static final double RATE = 48000;
-  private static final int OVERSAMPLING = 10;
+  private static final int OVERSAMPLING = 40;
   private static final double SENSE = 4.7;
   private static final double KNOWN = 8.2;
 
