@@ -84,7 +84,7 @@ final class ClaimExam {
                       ? String.format(Locale.ROOT, "%.1f dB", Math.abs(off))
                       : String.format(Locale.ROOT, "%.0f %%", 100 * Math.abs(off / claimed)),
                   sigmas > 20
-                      ? "far beyond what measurement error explains"
+                      ? "far beyond the uncertainty stated"
                       : String.format(Locale.ROOT, "%.0f σ beyond the grace given", sigmas)),
           evidence);
     }
