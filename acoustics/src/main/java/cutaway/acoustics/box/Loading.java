@@ -2,6 +2,7 @@ package cutaway.acoustics.box;
 
 import cutaway.acoustics.driveunit.RearLoad;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -46,11 +47,10 @@ public sealed interface Loading extends RearLoad {
     }
 
     @Override
-    public void at(double v, double[] p, double[] out) {
-      out[0] = 0;
-      out[1] = 0;
-      out[2] = 0;
-      out[3] = 0;
+    public void at(double[] v, double[] p, double[][] out) {
+      for (int row = 0; row < 4; row++) {
+        Arrays.fill(out[row], 0, v.length, 0);
+      }
       addLosses(this, v, p, 0, out);
     }
   }
@@ -89,14 +89,8 @@ public sealed interface Loading extends RearLoad {
     }
 
     @Override
-    public void at(double v, double[] p, double[] out) {
-      // port: 1/(−v² + jv/Q_P)
-      double loss = portLoss ? v / p[0] : 0;
-      addPort(-v * v, loss, -2 * v * v, loss, out);
-      if (portLoss) {
-        out[4] = out[12];
-        out[5] = out[13];
-      }
+    public void at(double[] v, double[] p, double[][] out) {
+      writePort(v, 0, portLoss ? 1 / p[0] : 0, out);
       addLosses(this, v, p, portLoss ? 1 : 0, out);
     }
   }
@@ -136,21 +130,22 @@ public sealed interface Loading extends RearLoad {
     }
 
     @Override
-    public void at(double v, double[] p, double[] out) {
-      // radiator: 1/((1+δ)(−v² + jv/Q_P) + δ), δ = C_ab/C_ap
+    public void at(double[] v, double[] p, double[][] out) {
       int at = portLoss ? 1 : 0;
       double delta = p[at];
-      double g = 1 + delta;
-      double loss = portLoss ? v / p[0] : 0;
-      addPort(-g * v * v + delta, g * loss, -2 * g * v * v, g * loss, out);
-      if (portLoss) {
-        out[4] = out[12];
-        out[5] = out[13];
+      double inverseQ = portLoss ? 1 / p[0] : 0;
+      writePort(v, delta, inverseQ, out);
+      double[] squareRe = out[SQUARE];
+      double[] squareIm = out[SQUARE + 1];
+      double[] dRe = out[4 + 2 * at];
+      double[] dIm = out[5 + 2 * at];
+      for (int i = 0; i < v.length; i++) {
+        // ∂y/∂ln δ = −δ (1 − v² + jv/Q_P) y_port²
+        double re = 1 - v[i] * v[i];
+        double im = v[i] * inverseQ;
+        dRe[i] = -delta * (re * squareRe[i] - im * squareIm[i]);
+        dIm[i] = -delta * (re * squareIm[i] + im * squareRe[i]);
       }
-      // ∂y/∂ln δ = −δ (1 − v² + jv/Q_P) y_port²
-      double dRe = 1 - v * v;
-      out[4 + 2 * at] = -delta * (dRe * out[14] - loss * out[15]);
-      out[5 + 2 * at] = -delta * (dRe * out[15] + loss * out[14]);
       addLosses(this, v, p, at + 1, out);
     }
   }
@@ -177,16 +172,14 @@ public sealed interface Loading extends RearLoad {
   }
 
   @Override
-  default void branches(double v, double[] p, double[] out) {
-    double[] y = new double[16];
-    at(v, p, y);
+  default void branches(double v, double[] p, double yRe, double yIm, double[] out) {
     int next = p.length - 1;
     double x = absorption() ? v / p[next--] : 0;
     double cRe = 1 / (1 + x * x);
     double cIm = -x * cRe;
     double leakIm = leak() ? -1 / (v * p[next]) : 0;
-    out[0] = y[0] - cRe;
-    out[1] = y[1] - cIm - leakIm;
+    out[0] = yRe - cRe;
+    out[1] = yIm - cIm - leakIm;
     out[2] = 0;
     out[3] = leakIm;
     out[4] = cRe;
@@ -204,55 +197,102 @@ public sealed interface Loading extends RearLoad {
     return own;
   }
 
+  /** Scratch rows from which the square of the port's branch can be read. */
+  int SQUARE = 14;
+
   /**
-   * Writes the port's y and ∂y/∂ln v, and to scratch places ∂y/∂ln Q_P (12, 13) and y² (14, 15).
+   * Writes the branch of a port or passive radiator, y = 1/((1+δ)(−v² + jv/Q_P) + δ), ∂y/∂ln v,
+   * ∂y/∂ln Q_P where there is such a loss, and y² at {@link #SQUARE}.
    *
-   * @param re real part of the port's normalised impedance
-   * @param im imaginary part
-   * @param dRe derivative of the real part with respect to ln v
-   * @param dIm derivative of the imaginary part with respect to ln v, also minus that to ln Q_P
+   * @param delta stiffness of the radiator's suspension over that of the box, zero for a port
+   * @param inverseQ 1/Q_P, zero where no loss is modelled
    */
-  private static void addPort(double re, double im, double dRe, double dIm, double[] out) {
-    double inv = 1 / (re * re + im * im);
-    double yRe = re * inv;
-    double yIm = -im * inv;
-    double sRe = yRe * yRe - yIm * yIm;
-    double sIm = 2 * yRe * yIm;
-    out[0] = yRe;
-    out[1] = yIm;
-    out[2] = -(dRe * sRe - dIm * sIm);
-    out[3] = -(dRe * sIm + dIm * sRe);
-    out[12] = -dIm * sIm;
-    out[13] = dIm * sRe;
-    out[14] = sRe;
-    out[15] = sIm;
+  private static void writePort(double[] v, double delta, double inverseQ, double[][] out) {
+    double g = 1 + delta;
+    double[] yRe = out[0];
+    double[] yIm = out[1];
+    double[] vRe = out[2];
+    double[] vIm = out[3];
+    double[] squareRe = out[SQUARE];
+    double[] squareIm = out[SQUARE + 1];
+    for (int i = 0; i < v.length; i++) {
+      double mass = g * v[i] * v[i];
+      double re = delta - mass;
+      double im = g * v[i] * inverseQ;
+      double inv = 1 / (re * re + im * im);
+      double pRe = re * inv;
+      double pIm = -im * inv;
+      double sRe = pRe * pRe - pIm * pIm;
+      double sIm = 2 * pRe * pIm;
+      yRe[i] = pRe;
+      yIm[i] = pIm;
+      // ∂/∂ln v of the branch's impedance is −2gv² + jgv/Q_P
+      vRe[i] = 2 * mass * sRe + im * sIm;
+      vIm[i] = 2 * mass * sIm - im * sRe;
+      squareRe[i] = sRe;
+      squareIm[i] = sIm;
+    }
+    if (inverseQ > 0) {
+      double[] qRe = out[4];
+      double[] qIm = out[5];
+      for (int i = 0; i < v.length; i++) {
+        double im = g * v[i] * inverseQ;
+        qRe[i] = -im * squareIm[i];
+        qIm[i] = im * squareRe[i];
+      }
+    }
   }
 
   /** Adds compliance, absorption and leak, whose Q stand in p from {@code at} on. */
-  private static void addLosses(Loading box, double v, double[] p, int at, double[] out) {
+  private static void addLosses(Loading box, double[] v, double[] p, int at, double[][] out) {
     int next = at;
     if (box.leak()) {
-      double g = 1 / (v * p[next]);
-      out[1] -= g;
-      out[3] += g;
-      out[4 + 2 * next] = 0;
-      out[5 + 2 * next] = g;
+      addLeak(v, p[next], out, 4 + 2 * next);
       next++;
     }
     if (box.absorption()) {
-      double x = v / p[next];
+      addAbsorption(v, p[next], out, 4 + 2 * next);
+    } else {
+      double[] re = out[0];
+      for (int i = 0; i < v.length; i++) {
+        re[i] += 1;
+      }
+    }
+  }
+
+  private static void addLeak(double[] v, double q, double[][] out, int at) {
+    Arrays.fill(out[at], 0, v.length, 0);
+    double[] im = out[1];
+    double[] vIm = out[3];
+    double[] qIm = out[at + 1];
+    for (int i = 0; i < v.length; i++) {
+      double g = 1 / (v[i] * q);
+      im[i] -= g;
+      vIm[i] += g;
+      qIm[i] = g;
+    }
+  }
+
+  private static void addAbsorption(double[] v, double q, double[][] out, int at) {
+    double[] re = out[0];
+    double[] im = out[1];
+    double[] vRe = out[2];
+    double[] vIm = out[3];
+    double[] qRe = out[at];
+    double[] qIm = out[at + 1];
+    double inverseQ = 1 / q;
+    for (int i = 0; i < v.length; i++) {
+      double x = v[i] * inverseQ;
       double inv = 1 / (1 + x * x);
-      out[0] += inv;
-      out[1] -= x * inv;
       // c = 1/(1+jx): ∂c/∂ln x = −jx c²
       double dRe = -2 * x * x * inv * inv;
       double dIm = -x * (1 - x * x) * inv * inv;
-      out[2] += dRe;
-      out[3] += dIm;
-      out[4 + 2 * next] = -dRe;
-      out[5 + 2 * next] = -dIm;
-    } else {
-      out[0] += 1;
+      re[i] += inv;
+      im[i] -= x * inv;
+      vRe[i] += dRe;
+      vIm[i] += dIm;
+      qRe[i] = -dRe;
+      qIm[i] = -dIm;
     }
   }
 }

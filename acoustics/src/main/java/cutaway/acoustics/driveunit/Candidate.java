@@ -58,11 +58,9 @@ final class Candidate {
       int width = model.width(k);
       for (int i = 0; i < curve.size(); i++) {
         double sigma = curve.sigmaKnown() ? curve.sigma(i) : 0.02;
-        Arrays.fill(
-            weights,
-            model.firstRow(k) + i * width,
-            model.firstRow(k) + (i + 1) * width,
-            1 / (sigma * sigma + 1e-4));
+        for (int c = 0; c < width; c++) {
+          weights[model.row(k, i, c)] = 1 / (sigma * sigma + 1e-4);
+        }
       }
     }
     readingWeights(model, weights);
@@ -84,11 +82,9 @@ final class Candidate {
       int width = model.width(k);
       for (int i = 0; i < curve.size(); i++) {
         double sigma = n.sigma() * (curve.sigmaKnown() ? curve.sigma(i) : 1);
-        Arrays.fill(
-            weights,
-            model.firstRow(k) + i * width,
-            model.firstRow(k) + (i + 1) * width,
-            n.weight(i) / (sigma * sigma * n.correlation()));
+        for (int c = 0; c < width; c++) {
+          weights[model.row(k, i, c)] = n.weight(i) / (sigma * sigma * n.correlation());
+        }
       }
     }
     readingWeights(model, weights);
@@ -105,7 +101,7 @@ final class Candidate {
       boolean known = curve.sigmaKnown();
       if (known) {
         for (int i = 0; i < curve.size() * width; i++) {
-          residual[model.firstRow(k) + i] /= curve.sigma(i / width);
+          residual[model.firstRow(k) + i] /= curve.sigma(i % curve.size());
         }
       }
       double share = (double) model.parameters() * curve.size() * width / total;
@@ -134,11 +130,11 @@ final class Candidate {
       int width = model.width(k);
       int n = a.weights().length;
       for (int i = 0; i < n; i++) {
-        int row = model.firstRow(k) + i * width;
+        int row = model.row(k, i, 0);
         double scale = 1 / (better.sigma() * better.sigma());
         gain +=
-            (capped(mine, row, width, scale * unit(k, i))
-                    - capped(its, row, width, scale * unit(k, i)))
+            (capped(mine, row, n, width, scale * unit(k, i))
+                    - capped(its, row, n, width, scale * unit(k, i)))
                 / better.correlation();
       }
       points += n * width / better.correlation();
@@ -164,10 +160,10 @@ final class Candidate {
     return sigma == 0 ? 1 : 1 / (sigma * sigma);
   }
 
-  private static double capped(double[] residual, int row, int width, double scale) {
+  private static double capped(double[] residual, int row, int apart, int width, double scale) {
     double square = 0;
     for (int c = 0; c < width; c++) {
-      square += residual[row + c] * residual[row + c];
+      square += residual[row + c * apart] * residual[row + c * apart];
     }
     return Math.min(25, square * scale);
   }

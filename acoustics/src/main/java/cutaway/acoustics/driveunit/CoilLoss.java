@@ -1,5 +1,6 @@
 package cutaway.acoustics.driveunit;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -32,9 +33,9 @@ public sealed interface CoilLoss {
     }
 
     @Override
-    public void at(double omega, double[] out) {
-      out[0] = 0;
-      out[1] = 0;
+    public void at(double[] omega, double[][] out) {
+      Arrays.fill(out[0], 0, omega.length, 0);
+      Arrays.fill(out[1], 0, omega.length, 0);
     }
   }
 
@@ -65,11 +66,8 @@ public sealed interface CoilLoss {
     }
 
     @Override
-    public void at(double omega, double[] out) {
-      out[0] = 0;
-      out[1] = omega * l;
-      out[2] = 0;
-      out[3] = omega * l;
+    public void at(double[] omega, double[][] out) {
+      series(omega, l, out);
     }
   }
 
@@ -102,11 +100,8 @@ public sealed interface CoilLoss {
     }
 
     @Override
-    public void at(double omega, double[] out) {
-      out[0] = 0;
-      out[1] = omega * l;
-      out[2] = 0;
-      out[3] = omega * l;
+    public void at(double[] omega, double[][] out) {
+      series(omega, l, out);
       addLoop(omega, l2, r2, out, 4);
     }
   }
@@ -142,11 +137,8 @@ public sealed interface CoilLoss {
     }
 
     @Override
-    public void at(double omega, double[] out) {
-      out[0] = 0;
-      out[1] = omega * l;
-      out[2] = 0;
-      out[3] = omega * l;
+    public void at(double[] omega, double[][] out) {
+      series(omega, l, out);
       addLoop(omega, l2, r2, out, 4);
       addLoop(omega, l3, r3, out, 8);
     }
@@ -181,19 +173,22 @@ public sealed interface CoilLoss {
     }
 
     @Override
-    public void at(double omega, double[] out) {
-      double magnitude = k * Math.pow(omega, n);
-      double angle = n * Math.PI / 2;
-      double re = magnitude * Math.cos(angle);
-      double im = magnitude * Math.sin(angle);
-      out[0] = re;
-      out[1] = im;
-      out[2] = re;
-      out[3] = im;
-      // d/d ln n = n (ln ω + jπ/2) Z
-      double logOmega = Math.log(omega);
-      out[4] = n * (re * logOmega - im * Math.PI / 2);
-      out[5] = n * (im * logOmega + re * Math.PI / 2);
+    public void at(double[] omega, double[][] out) {
+      double cos = k * Math.cos(n * Math.PI / 2);
+      double sin = k * Math.sin(n * Math.PI / 2);
+      for (int i = 0; i < omega.length; i++) {
+        double logOmega = Math.log(omega[i]);
+        double magnitude = Math.exp(n * logOmega);
+        double re = magnitude * cos;
+        double im = magnitude * sin;
+        out[0][i] = re;
+        out[1][i] = im;
+        out[2][i] = re;
+        out[3][i] = im;
+        // d/d ln n = n (ln ω + jπ/2) Z
+        out[4][i] = n * (re * logOmega - im * Math.PI / 2);
+        out[5][i] = n * (im * logOmega + re * Math.PI / 2);
+      }
     }
   }
 
@@ -210,30 +205,65 @@ public sealed interface CoilLoss {
   CoilLoss with(double[] values);
 
   /**
-   * Impedance and its derivatives at one frequency.
+   * Impedance and its derivatives.
    *
-   * @param omega angular frequency, rad/s, above zero
-   * @param out written: Re Z, Im Z in Ω, then for each value v the pair Re, Im of ∂Z/∂ln v
+   * @param omega angular frequencies, rad/s, above zero
+   * @param out rows at least as long as omega, written: Re Z, Im Z in Ω, then for each value v the
+   *     pair Re, Im of ∂Z/∂ln v
    */
-  void at(double omega, double[] out);
+  void at(double[] omega, double[][] out);
 
   /** Number of values. */
   default int size() {
     return symbols().size();
   }
 
+  /** Writes jωL and its derivative with respect to ln L. */
+  private static void series(double[] omega, double l, double[][] out) {
+    Arrays.fill(out[0], 0, omega.length, 0);
+    Arrays.fill(out[2], 0, omega.length, 0);
+    double[] im = out[1];
+    double[] dIm = out[3];
+    for (int i = 0; i < omega.length; i++) {
+      im[i] = omega[i] * l;
+      dIm[i] = omega[i] * l;
+    }
+  }
+
   /** Adds jωL ∥ R to Z and writes its derivatives with respect to ln L and ln R. */
-  private static void addLoop(double omega, double l, double r, double[] out, int at) {
-    double x = omega * l;
-    double d = r * r + x * x;
-    double re = r * x * x / d;
-    double im = r * r * x / d;
-    out[0] += re;
-    out[1] += im;
-    // Z = jxR/(R+jx): ∂Z/∂ln L = Z·R/(R+jx), ∂Z/∂ln R = Z·jx/(R+jx)
-    out[at] = r * (re * r + im * x) / d;
-    out[at + 1] = r * (im * r - re * x) / d;
-    out[at + 2] = re - out[at];
-    out[at + 3] = im - out[at + 1];
+  private static void addLoop(double[] omega, double l, double r, double[][] out, int at) {
+    double[] zRe = out[0];
+    double[] zIm = out[1];
+    double[] lRe = out[at];
+    double[] lIm = out[at + 1];
+    double[] rRe = out[at + 2];
+    double[] rIm = out[at + 3];
+    // Z = jxR/(R+jx): ∂Z/∂ln L = Z·R/(R+jx) and ∂Z/∂ln R = Z·jx/(R+jx), which add up to Z; the
+    // passes are short so that they become vector instructions
+    for (int i = 0; i < omega.length; i++) {
+      double x = omega[i] * l;
+      lRe[i] = x;
+      rRe[i] = r / (r * r + x * x);
+    }
+    for (int i = 0; i < omega.length; i++) {
+      double x = lRe[i];
+      rIm[i] = r * x * rRe[i];
+      rRe[i] = x * x * rRe[i];
+    }
+    for (int i = 0; i < omega.length; i++) {
+      zRe[i] += rRe[i];
+      zIm[i] += rIm[i];
+    }
+    double inverseR = 1 / r;
+    for (int i = 0; i < omega.length; i++) {
+      double loss = 1 - rRe[i] * inverseR;
+      double store = rIm[i] * inverseR;
+      lIm[i] = loss * rIm[i] - store * rRe[i];
+      lRe[i] = loss * rRe[i] + store * rIm[i];
+    }
+    for (int i = 0; i < omega.length; i++) {
+      rRe[i] -= lRe[i];
+      rIm[i] -= lIm[i];
+    }
   }
 }

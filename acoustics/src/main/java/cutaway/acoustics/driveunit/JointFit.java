@@ -340,9 +340,9 @@ public final class JointFit {
           for (int i = 0; i < values.length; i++) {
             values[i] = Math.exp(t[at + i]);
           }
-          double[] out = new double[12];
-          kind.with(values).at(omega, out);
-          return out[1] / omega;
+          double[][] out = new double[12][1];
+          kind.with(values).at(new double[] {omega}, out);
+          return out[1][0] / omega;
         });
   }
 
@@ -441,8 +441,8 @@ public final class JointFit {
   }
 
   /**
-   * Residuals ln(Z_model/Z_measured) of a take, the parts of point i at 2i and 2i + 1 (or all real
-   * at i without phase).
+   * Residuals ln(Z_model/Z_measured) of a take: the real parts of every point, then the imaginary
+   * parts where the phase is known.
    */
   public double[] residual(int take) {
     int from = best.model().firstRow(take);
@@ -452,15 +452,13 @@ public final class JointFit {
 
   /** Model impedance of a take at frequencies in Hz: real parts, then imaginary parts, Ω. */
   public double[][] impedance(int take, double[] frequency) {
-    TakeModel model = new TakeModel(best.model().choice(), layout(), take, theta);
-    double[][] out = new double[2][frequency.length];
-    double[] z = new double[2];
-    for (int i = 0; i < frequency.length; i++) {
-      model.at(frequency[i], z, new double[0], false);
-      out[0][i] = z[0];
-      out[1][i] = z[1];
-    }
-    return out;
+    return impedance(take, theta, frequency);
+  }
+
+  private double[][] impedance(int take, double[] t, double[] frequency) {
+    TakeResponse response = new TakeResponse(frequency, layout().size);
+    new TakeModel(best.model().choice(), layout(), take, t).at(response, false);
+    return response.impedance;
   }
 
   /**
@@ -523,12 +521,10 @@ public final class JointFit {
   }
 
   private double[] magnitudes(int take, double[] t, double[] frequency) {
-    TakeModel model = new TakeModel(best.model().choice(), layout(), take, t);
-    double[] z = new double[2];
+    double[][] z = impedance(take, t, frequency);
     double[] out = new double[frequency.length];
     for (int i = 0; i < out.length; i++) {
-      model.at(frequency[i], z, new double[0], false);
-      out[i] = Math.hypot(z[0], z[1]);
+      out[i] = Math.hypot(z[0][i], z[1][i]);
     }
     return out;
   }
@@ -547,7 +543,7 @@ public final class JointFit {
           double[] z = new double[2];
           return Extremum.find(
               f -> {
-                model.at(f, z, new double[0], false);
+                model.at(f, z);
                 double square = z[0] * z[0] + z[1] * z[1];
                 return maximum ? -square : square;
               },

@@ -3,7 +3,6 @@ package cutaway.acoustics.driveunit;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.estimate.Residuals;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -11,7 +10,8 @@ import java.util.List;
  *
  * <p>A take's residual is ln(Z_model/Z_measured), real part the relative error of the magnitude,
  * imaginary part the error of the phase in radians. A reading's residual is linear in the
- * logarithms. The equations and derivatives are in {@code docs/methods/drive-unit.md}.
+ * logarithms. The equations and derivatives are in {@code docs/methods/drive-unit.md}. A take's
+ * rows are all its real parts, then all its imaginary parts. Not for use by two threads at once.
  */
 final class JointModel implements Residuals {
   private final ModelChoice choice;
@@ -20,6 +20,8 @@ final class JointModel implements Residuals {
   private final int[] firstRow;
   private final int curveRows;
   private final List<ReadingRow> readingRows;
+  private final List<TakeResponse> responses;
+  private final List<LogRatio> measured;
 
   /**
    * A residual that is linear in the parameters: Σ c_i θ_i − target.
@@ -49,6 +51,9 @@ final class JointModel implements Residuals {
     }
     this.curveRows = row;
     this.readingRows = readingRows(bench, readings, scale, layout);
+    this.responses =
+        bench.stream().map(t -> new TakeResponse(t.curve().frequencies(), layout.size)).toList();
+    this.measured = bench.stream().map(t -> new LogRatio(t.curve())).toList();
   }
 
   ModelChoice choice() {
@@ -61,6 +66,11 @@ final class JointModel implements Residuals {
 
   int firstRow(int take) {
     return firstRow[take];
+  }
+
+  /** Row of a point's real (component 0) or imaginary (1) part. */
+  int row(int take, int point, int component) {
+    return firstRow[take] + component * bench.get(take).curve().size() + point;
   }
 
   int curveRows() {
@@ -97,13 +107,15 @@ final class JointModel implements Residuals {
   }
 
   @Override
-  public void evaluate(double[] theta, double[] residual, double[] jacobian, boolean wantJacobian) {
-    if (wantJacobian) {
-      Arrays.fill(jacobian, 0);
-    }
+  public void evaluate(
+      double[] theta, double[] residual, double[][] jacobian, boolean wantJacobian) {
     for (int k = 0; k < bench.size(); k++) {
-      TakeModel take = new TakeModel(choice, layout, k, theta);
-      evaluateTake(k, take, residual, jacobian, wantJacobian);
+      TakeResponse response = responses.get(k);
+      new TakeModel(choice, layout, k, theta).at(response, wantJacobian);
+      compare(k, response, residual);
+      if (wantJacobian) {
+        copyDerivatives(k, response, jacobian);
+      }
     }
     for (int i = 0; i < readingRows.size(); i++) {
       ReadingRow reading = readingRows.get(i);
@@ -112,43 +124,30 @@ final class JointModel implements Residuals {
       for (Term term : reading.terms()) {
         sum += term.factor() * theta[term.at()];
         if (wantJacobian) {
-          jacobian[row * layout.size + term.at()] += term.factor();
+          jacobian[term.at()][row] = term.factor();
         }
       }
       residual[row] = sum;
     }
   }
 
-  private void evaluateTake(
-      int k, TakeModel take, double[] residual, double[] jacobian, boolean wantJacobian) {
-    ImpedanceCurve curve = bench.get(k).curve();
-    int width = width(k);
-    int p = layout.size;
-    double[] z = new double[2];
-    double[] dz = new double[2 * p];
-    for (int i = 0; i < curve.size(); i++) {
-      take.at(curve.frequency(i), z, dz, wantJacobian);
-      int row = firstRow[k] + i * width;
-      double square = z[0] * z[0] + z[1] * z[1];
-      double mRe = curve.re(i);
-      double mIm = curve.im(i);
-      double inverse = 1 / (mRe * mRe + mIm * mIm);
-      residual[row] = 0.5 * SmallArgument.log(square * inverse);
-      if (width == 2) {
-        double across = z[1] * mRe - z[0] * mIm;
-        double along = z[0] * mRe + z[1] * mIm;
-        residual[row + 1] = SmallArgument.angle(across, along);
-      }
-      if (wantJacobian) {
-        double a = z[0] / square;
-        double b = z[1] / square;
-        for (int j = 0; j < p; j++) {
-          double dRe = dz[2 * j];
-          double dIm = dz[2 * j + 1];
-          jacobian[row * p + j] = dRe * a + dIm * b;
-          if (width == 2) {
-            jacobian[(row + 1) * p + j] = dIm * a - dRe * b;
-          }
+  private void compare(int k, TakeResponse response, double[] residual) {
+    LogRatio ratio = measured.get(k);
+    ratio.of(response.impedance);
+    int n = response.size();
+    System.arraycopy(ratio.magnitude, 0, residual, firstRow[k], n);
+    if (width(k) == 2) {
+      System.arraycopy(ratio.angle, 0, residual, firstRow[k] + n, n);
+    }
+  }
+
+  private void copyDerivatives(int k, TakeResponse response, double[][] jacobian) {
+    int n = response.size();
+    for (int j = 0; j < layout.size; j++) {
+      if (response.dependsOn(j)) {
+        System.arraycopy(response.derivativeRe(j), 0, jacobian[j], firstRow[k], n);
+        if (width(k) == 2) {
+          System.arraycopy(response.derivativeIm(j), 0, jacobian[j], firstRow[k] + n, n);
         }
       }
     }

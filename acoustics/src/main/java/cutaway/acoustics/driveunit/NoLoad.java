@@ -25,12 +25,12 @@ record NoLoad() implements RearLoad {
   }
 
   @Override
-  public void at(double v, double[] p, double[] out) {
+  public void at(double[] v, double[] p, double[][] out) {
     throw new IllegalStateException("free air has no admittance");
   }
 
   @Override
-  public void branches(double v, double[] p, double[] out) {
+  public void branches(double v, double[] p, double yRe, double yIm, double[] out) {
     throw new IllegalStateException("free air has no admittance");
   }
 }

@@ -190,7 +190,7 @@ public final class Plan {
     double[] at = carried(model, takes);
     int p = model.parameters();
     double[] residual = new double[model.rows()];
-    double[] jacobian = new double[model.rows() * p];
+    double[][] jacobian = new double[p][model.rows()];
     model.evaluate(at, residual, jacobian, true);
     double[] information = new double[p * p];
     for (int k = 0; k < takes.size(); k++) {
@@ -198,9 +198,8 @@ public final class Plan {
       double sigma = best.noise(known).sigma();
       double weight = 1 / (sigma * sigma * best.noise(known).correlation());
       ImpedanceCurve curve = takes.get(k).curve();
-      int width = model.width(k);
-      for (int i = 0; i < curve.size() * width; i++) {
-        double own = curve.sigmaKnown() ? curve.sigma(i / width) : 1;
+      for (int i = 0; i < curve.size() * model.width(k); i++) {
+        double own = curve.sigmaKnown() ? curve.sigma(i % curve.size()) : 1;
         add(information, jacobian, p, model.firstRow(k) + i, weight / (own * own));
       }
     }
@@ -211,11 +210,12 @@ public final class Plan {
     return Covariance.ofInformation(information, p);
   }
 
-  private static void add(double[] information, double[] jacobian, int p, int row, double weight) {
+  private static void add(
+      double[] information, double[][] jacobian, int p, int row, double weight) {
     for (int i = 0; i < p; i++) {
-      double w = weight * jacobian[row * p + i];
+      double w = weight * jacobian[i][row];
       for (int j = 0; w != 0 && j < p; j++) {
-        information[i * p + j] += w * jacobian[row * p + j];
+        information[i * p + j] += w * jacobian[j][row];
       }
     }
   }
@@ -291,15 +291,15 @@ public final class Plan {
     }
 
     @Override
-    public void at(double v, double[] p, double[] out) {
-      out[0] = 1;
-      out[1] = 0;
-      out[2] = 0;
-      out[3] = 0;
+    public void at(double[] v, double[] p, double[][] out) {
+      java.util.Arrays.fill(out[0], 0, v.length, 1);
+      for (int row = 1; row < 4; row++) {
+        java.util.Arrays.fill(out[row], 0, v.length, 0);
+      }
     }
 
     @Override
-    public void branches(double v, double[] p, double[] out) {
+    public void branches(double v, double[] p, double yRe, double yIm, double[] out) {
       java.util.Arrays.fill(out, 0, 6, 0);
       out[4] = 1;
     }

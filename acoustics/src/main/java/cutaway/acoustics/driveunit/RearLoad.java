@@ -30,15 +30,22 @@ public interface RearLoad {
    *
    * @param v f over the load's own frequency, or over f_s
    * @param p parameters without the frequency, positive; read only
-   * @param out written: Re, Im of y; of ∂y/∂ln v; then of ∂y/∂ln p_i for each; 16 long, the rest is
-   *     scratch
+   * @param out {@link #ROWS} rows at least as long as v, written: Re, Im of y; of ∂y/∂ln v; then of
+   *     ∂y/∂ln p_i for each; the rest is scratch
    */
-  void at(double v, double[] p, double[] out);
+  void at(double[] v, double[] p, double[][] out);
+
+  /** Rows that {@link #at} may write. */
+  int ROWS = 16;
 
   /**
-   * Where the volume velocity goes: the branches whose sum is y.
+   * Where the volume velocity goes at one frequency: the branches whose sum is y.
    *
+   * @param v f over the load's own frequency, or over f_s
+   * @param p parameters without the frequency
+   * @param yRe real part of y, as {@link #at} gives it
+   * @param yIm imaginary part of y
    * @param out written: Re, Im of the port's branch, of the leak's, of the air spring's
    */
-  void branches(double v, double[] p, double[] out);
+  void branches(double v, double[] p, double yRe, double yIm, double[] out);
 }

@@ -1,5 +1,7 @@
 package cutaway.acoustics.driveunit;
 
+import java.util.Arrays;
+
 /**
  * Mechanical resistance and stiffness of the suspension, divided by ω_s M_ms, as a function of u =
  * f/f_s.
@@ -39,15 +41,15 @@ public sealed interface Suspension {
     }
 
     @Override
-    public void at(double u, double inverseQ, double[] out) {
-      out[0] = inverseQ;
-      out[1] = -1 / u;
-      out[2] = 1;
-      out[3] = 0;
-      out[4] = 0;
-      out[5] = 1 / u;
-      out[6] = 0;
-      out[7] = 0;
+    public void at(double[] u, double inverseQ, double[][] out) {
+      Suspension.fill(u.length, out, inverseQ, 0, 1, 0, 0, 0, 0, 0);
+      double[] im = out[1];
+      double[] slopeIm = out[5];
+      for (int i = 0; i < u.length; i++) {
+        double y = 1 / u[i];
+        im[i] = -y;
+        slopeIm[i] = y;
+      }
     }
   }
 
@@ -75,7 +77,13 @@ public sealed interface Suspension {
     }
 
     @Override
-    public void at(double u, double inverseQ, double[] out) {
+    public void at(double[] u, double inverseQ, double[][] out) {
+      for (int i = 0; i < u.length; i++) {
+        at(u[i], inverseQ, i, out);
+      }
+    }
+
+    private void at(double u, double inverseQ, int i, double[][] out) {
       double re = Suspension.real(u, shape);
       double im = -shape * LOG_J;
       double e = shape * LOG_J;
@@ -84,24 +92,24 @@ public sealed interface Suspension {
       double scale = 1 / (u * (re * re + im * im));
       double sRe = -im * scale;
       double sIm = -re * scale;
-      out[0] = inverseQ - e / square + sRe;
-      out[1] = sIm;
-      out[2] = 1;
-      out[3] = 0;
+      out[0][i] = inverseQ - e / square + sRe;
+      out[1][i] = sIm;
+      out[2][i] = 1;
+      out[3][i] = 0;
       // d/dλ of 1/(ju c): −s·c'/c with c' = −(log10 u + j LOG_J)
       double cRe = -Math.log10(u);
       double cIm = -LOG_J;
       double inv = 1 / (re * re + im * im);
       double qRe = (cRe * re + cIm * im) * inv;
       double qIm = (cIm * re - cRe * im) * inv;
-      out[6] = -(sRe * qRe - sIm * qIm) - LOG_J * (1 - e * e) / (square * square);
-      out[7] = -(sRe * qIm + sIm * qRe);
+      out[6][i] = -(sRe * qRe - sIm * qIm) - LOG_J * (1 - e * e) / (square * square);
+      out[7][i] = -(sRe * qIm + sIm * qRe);
       // d/d ln u: −s − s·(dc/d ln u)/c, dc/d ln u = −λ/ln 10
       double g = -shape / Math.log(10);
       double gRe = g * re * inv;
       double gIm = -g * im * inv;
-      out[4] = -sRe - (sRe * gRe - sIm * gIm);
-      out[5] = -sIm - (sRe * gIm + sIm * gRe);
+      out[4][i] = -sRe - (sRe * gRe - sIm * gIm);
+      out[5][i] = -sIm - (sRe * gIm + sIm * gRe);
     }
   }
 
@@ -128,17 +136,15 @@ public sealed interface Suspension {
     }
 
     @Override
-    public void at(double u, double inverseQ, double[] out) {
-      double c = Suspension.real(u, shape);
-      double s = -1 / (u * c);
-      out[0] = inverseQ;
-      out[1] = s;
-      out[2] = 1;
-      out[3] = 0;
-      out[4] = 0;
-      out[5] = -s + s * (shape / Math.log(10)) / c;
-      out[6] = 0;
-      out[7] = s * Math.log10(u) / c;
+    public void at(double[] u, double inverseQ, double[][] out) {
+      Suspension.fill(u.length, out, inverseQ, 0, 1, 0, 0, 0, 0, 0);
+      for (int i = 0; i < u.length; i++) {
+        double c = Suspension.real(u[i], shape);
+        double s = -1 / (u[i] * c);
+        out[1][i] = s;
+        out[5][i] = -s + s * (shape / Math.log(10)) / c;
+        out[7][i] = s * Math.log10(u[i]) / c;
+      }
     }
   }
 
@@ -164,16 +170,18 @@ public sealed interface Suspension {
     }
 
     @Override
-    public void at(double u, double inverseQ, double[] out) {
-      double slope = Math.pow(u, -shape);
-      out[0] = inverseQ * slope;
-      out[1] = -1 / u;
-      out[2] = slope;
-      out[3] = 0;
-      out[4] = -shape * inverseQ * slope;
-      out[5] = 1 / u;
-      out[6] = -inverseQ * slope * Math.log(u);
-      out[7] = 0;
+    public void at(double[] u, double inverseQ, double[][] out) {
+      Suspension.fill(u.length, out, 0, 0, 0, 0, 0, 0, 0, 0);
+      for (int i = 0; i < u.length; i++) {
+        double logU = Math.log(u[i]);
+        double slope = Math.exp(-shape * logU);
+        out[0][i] = inverseQ * slope;
+        out[1][i] = -1 / u[i];
+        out[2][i] = slope;
+        out[4][i] = -shape * inverseQ * slope;
+        out[5][i] = 1 / u[i];
+        out[6][i] = -inverseQ * slope * logU;
+      }
     }
   }
 
@@ -204,9 +212,17 @@ public sealed interface Suspension {
    *
    * @param u f/f_s, above zero
    * @param inverseQ 1/Q_ms
-   * @param out written: Re, Im of the value; of ∂/∂(1/Q_ms); of ∂/∂ln u; of ∂/∂shape
+   * @param out eight rows at least as long as u, written: Re, Im of the value; of ∂/∂(1/Q_ms); of
+   *     ∂/∂ln u; of ∂/∂shape
    */
-  void at(double u, double inverseQ, double[] out);
+  void at(double[] u, double inverseQ, double[][] out);
+
+  /** Fills the first n places of each row with its constant. */
+  private static void fill(int n, double[][] rows, double... constants) {
+    for (int k = 0; k < constants.length; k++) {
+      Arrays.fill(rows[k], 0, n, constants[k]);
+    }
+  }
 
   /** Real part of the creep factor, held above 0.1, where the law has long lost its meaning. */
   private static double real(double u, double shape) {

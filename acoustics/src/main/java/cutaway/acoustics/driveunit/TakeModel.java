@@ -1,5 +1,8 @@
 package cutaway.acoustics.driveunit;
 
+import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
+
 /**
  * Terminal impedance of one take as a function of frequency, with its derivatives.
  *
@@ -8,7 +11,6 @@ package cutaway.acoustics.driveunit;
  * suspension, y the box.
  */
 final class TakeModel {
-  private static final double[] NOTHING = new double[0];
   private final ModelChoice choice;
   private final Layout layout;
   private final Layout.TakeSlots slots;
@@ -29,11 +31,7 @@ final class TakeModel {
   private final double supportMass;
   private final double supportFrequency;
   private final double supportQ;
-  private final double[] coilOut = new double[12];
-  private final double[] suspensionOut = new double[8];
-  private final double[] loadOut = new double[16];
-  private final double[] dzDa = new double[2];
-  private final double[] dMass = new double[8];
+  private @Nullable TakeResponse onePoint;
 
   TakeModel(ModelChoice choice, Layout layout, int take, double[] theta) {
     this.choice = choice;
@@ -73,41 +71,118 @@ final class TakeModel {
     return at < 0 ? absent : Math.exp(theta[at]);
   }
 
-  /**
-   * Impedance at one frequency.
-   *
-   * @param f Hz
-   * @param z written: Re, Im, Ω
-   * @param dz written where wanted: Re, Im of ∂Z/∂θ_j at 2j, 2j+1, for every parameter of the
-   *     layout
-   */
-  void at(double f, double[] z, double[] dz, boolean derivatives) {
-    double u = f / fs;
-    coil.at(2 * Math.PI * f, coilOut);
-    suspension.at(u, inverseQms, suspensionOut);
-    double a = 1 + added + boxMass;
-    massTerm(f, a);
-    // ju m, where m = dMass[0] + j dMass[1]
-    double zRe = suspensionOut[0] - u * dMass[1];
-    double zIm = suspensionOut[1] + u * dMass[0];
-    double bRe = 0;
-    double bIm = 0;
-    if (slots.stiffness() >= 0) {
-      load.at(f / loadFrequency, loadValues, loadOut);
-      // α/(ju y) = −j α y*/(u |y|²)
-      double scale = alpha / (u * (loadOut[0] * loadOut[0] + loadOut[1] * loadOut[1]));
-      bRe = -loadOut[1] * scale;
-      bIm = -loadOut[0] * scale;
-      zRe += bRe;
-      zIm += bIm;
+  /** Impedance at one frequency in Hz; writes its real and imaginary part, Ω. */
+  void at(double f, double[] z) {
+    TakeResponse r = onePoint(f);
+    z[0] = r.impedance[0][0];
+    z[1] = r.impedance[1][0];
+  }
+
+  private TakeResponse onePoint(double f) {
+    TakeResponse r = onePoint;
+    if (r == null) {
+      r = new TakeResponse(new double[1], layout.size);
+      onePoint = r;
     }
-    double inverse = 1 / (zRe * zRe + zIm * zIm);
-    double mRe = motor * zRe * inverse;
-    double mIm = -motor * zIm * inverse;
-    z[0] = gain * (takeRe + coilOut[0] + mRe);
-    z[1] = gain * (coilOut[1] + mIm);
+    r.frequency[0] = f;
+    r.omega[0] = 2 * Math.PI * f;
+    at(r, false);
+    return r;
+  }
+
+  /** Impedance over the frequencies of a response and, where wanted, its derivatives. */
+  void at(TakeResponse r, boolean derivatives) {
+    double[] u = r.u;
+    double perFs = 1 / fs;
+    for (int i = 0; i < u.length; i++) {
+      u[i] = r.frequency[i] * perFs;
+    }
+    coil.at(r.omega, r.coil);
+    suspension.at(u, inverseQms, r.suspension);
+    mass(r);
+    mechanical(r);
+    if (slots.stiffness() >= 0) {
+      box(r);
+    }
+    terminals(r);
     if (derivatives) {
-      derivatives(f, u, z, dz, mRe, mIm, zRe * inverse, -zIm * inverse, bRe, bIm);
+      derivatives(r);
+    }
+  }
+
+  /** Writes s + ju m. */
+  private static void mechanical(TakeResponse r) {
+    double[] u = r.u;
+    double[] zRe = r.z[0];
+    double[] zIm = r.z[1];
+    double[] sRe = r.suspension[0];
+    double[] sIm = r.suspension[1];
+    double[] mRe = r.mass[0];
+    double[] mIm = r.mass[1];
+    for (int i = 0; i < u.length; i++) {
+      zRe[i] = sRe[i] - u[i] * mIm[i];
+    }
+    for (int i = 0; i < u.length; i++) {
+      zIm[i] = sIm[i] + u[i] * mRe[i];
+    }
+  }
+
+  /** Adds the box's spring b = α/(ju y) to z. */
+  private void box(TakeResponse r) {
+    double perLoad = 1 / loadFrequency;
+    for (int i = 0; i < r.v.length; i++) {
+      r.v[i] = r.frequency[i] * perLoad;
+    }
+    load.at(r.v, loadValues, r.load);
+    double[] yRe = r.load[0];
+    double[] yIm = r.load[1];
+    double[] u = r.u;
+    double[] bRe = r.box[0];
+    double[] bIm = r.box[1];
+    double[] zRe = r.z[0];
+    double[] zIm = r.z[1];
+    // α/(ju y) = −j α y*/(u |y|²)
+    for (int i = 0; i < u.length; i++) {
+      bIm[i] = -alpha / (u[i] * (yRe[i] * yRe[i] + yIm[i] * yIm[i]));
+    }
+    for (int i = 0; i < u.length; i++) {
+      bRe[i] = yIm[i] * bIm[i];
+      bIm[i] *= yRe[i];
+    }
+    for (int i = 0; i < u.length; i++) {
+      zRe[i] += bRe[i];
+      zIm[i] += bIm[i];
+    }
+  }
+
+  private void terminals(TakeResponse r) {
+    reciprocal(motor, r.z, r.motional);
+    double[] re = r.impedance[0];
+    double[] im = r.impedance[1];
+    double[] coilRe = r.coil[0];
+    double[] coilIm = r.coil[1];
+    double[] mRe = r.motional[0];
+    double[] mIm = r.motional[1];
+    for (int i = 0; i < re.length; i++) {
+      re[i] = gain * (takeRe + coilRe[i] + mRe[i]);
+    }
+    for (int i = 0; i < im.length; i++) {
+      im[i] = gain * (coilIm[i] + mIm[i]);
+    }
+  }
+
+  /** Writes factor/z. */
+  private static void reciprocal(double factor, double[][] z, double[][] out) {
+    double[] zRe = z[0];
+    double[] zIm = z[1];
+    double[] re = out[0];
+    double[] im = out[1];
+    for (int i = 0; i < re.length; i++) {
+      re[i] = factor / (zRe[i] * zRe[i] + zIm[i] * zIm[i]);
+    }
+    for (int i = 0; i < re.length; i++) {
+      im[i] = -zIm[i] * re[i];
+      re[i] = zRe[i] * re[i];
     }
   }
 
@@ -120,19 +195,15 @@ final class TakeModel {
    *     but the spring's zero, the spring's and y one, in free air)
    */
   void motion(double f, double[] out) {
-    double[] z = new double[2];
-    at(f, z, NOTHING, false);
+    TakeResponse r = onePoint(f);
+    out[0] = r.impedance[0][0] / gain;
+    out[1] = r.impedance[1][0] / gain;
+    out[2] = r.z[0][0];
+    out[3] = r.z[1][0];
     double[] branches = {0, 0, 0, 0, 1, 0};
     if (slots.stiffness() >= 0) {
-      load.branches(f / loadFrequency, loadValues, branches);
+      load.branches(f / loadFrequency, loadValues, r.load[0][0], r.load[1][0], branches);
     }
-    out[0] = z[0] / gain;
-    out[1] = z[1] / gain;
-    double mRe = out[0] - takeRe - coilOut[0];
-    double mIm = out[1] - coilOut[1];
-    double inv = motor / (mRe * mRe + mIm * mIm);
-    out[2] = mRe * inv;
-    out[3] = -mIm * inv;
     System.arraycopy(branches, 0, out, 4, 6);
     out[10] = branches[0] + branches[2] + branches[4];
     out[11] = branches[1] + branches[3] + branches[5];
@@ -152,128 +223,181 @@ final class TakeModel {
     return motor;
   }
 
-  /** Writes m, ∂m/∂a, ∂m/∂(κh) and h to dMass as pairs. */
-  private void massTerm(double f, double a) {
+  /** Writes m, ∂m/∂a, ∂m/∂(κh) and κh to the mass rows as pairs, a the mass over M_ms. */
+  private void mass(TakeResponse r) {
+    double a = 1 + added + boxMass;
+    double[][] mass = r.mass;
     if (!choice.springySupport()) {
-      dMass[0] = a;
-      dMass[1] = 0;
-      dMass[2] = 1;
-      dMass[3] = 0;
+      Arrays.fill(mass[0], a);
+      Arrays.fill(mass[1], 0);
+      Arrays.fill(mass[2], 1);
+      Arrays.fill(mass[3], 0);
       return;
     }
-    double r = supportFrequency / f;
-    double hRe = supportMass * (1 - r * r);
-    double hIm = -supportMass * r / supportQ;
-    double sRe = a + hRe;
-    double inv = 1 / (sRe * sRe + hIm * hIm);
-    // q = κh/(a+κh); m = a q; ∂m/∂a = q²; ∂m/∂(κh) = (1−q)²
-    double qRe = (hRe * sRe + hIm * hIm) * inv;
-    double qIm = (hIm * sRe - hRe * hIm) * inv;
-    dMass[0] = a * qRe;
-    dMass[1] = a * qIm;
-    dMass[2] = qRe * qRe - qIm * qIm;
-    dMass[3] = 2 * qRe * qIm;
-    dMass[4] = (1 - qRe) * (1 - qRe) - qIm * qIm;
-    dMass[5] = -2 * (1 - qRe) * qIm;
-    dMass[6] = hRe;
-    dMass[7] = hIm;
+    for (int i = 0; i < r.frequency.length; i++) {
+      double ratio = supportFrequency / r.frequency[i];
+      double hRe = supportMass * (1 - ratio * ratio);
+      double hIm = -supportMass * ratio / supportQ;
+      double sRe = a + hRe;
+      double inv = 1 / (sRe * sRe + hIm * hIm);
+      // q = κh/(a+κh); m = a q; ∂m/∂a = q²; ∂m/∂(κh) = (1−q)²
+      double qRe = (hRe * sRe + hIm * hIm) * inv;
+      double qIm = (hIm * sRe - hRe * hIm) * inv;
+      mass[0][i] = a * qRe;
+      mass[1][i] = a * qIm;
+      mass[2][i] = qRe * qRe - qIm * qIm;
+      mass[3][i] = 2 * qRe * qIm;
+      mass[4][i] = (1 - qRe) * (1 - qRe) - qIm * qIm;
+      mass[5][i] = -2 * (1 - qRe) * qIm;
+      mass[6][i] = hRe;
+      mass[7][i] = hIm;
+    }
   }
 
-  private void derivatives(
-      double f,
-      double u,
-      double[] z,
-      double[] dz,
-      double mRe,
-      double mIm,
-      double iRe,
-      double iIm,
-      double bRe,
-      double bIm) {
-    java.util.Arrays.fill(dz, 0);
-    // −Zmot/z, the factor from ∂z/∂θ to ∂Z/∂θ
-    dzDa[0] = -(mRe * iRe - mIm * iIm);
-    dzDa[1] = -(mRe * iIm + mIm * iRe);
-    put(dz, Layout.RE, takeRe + mRe, mIm);
-    put(dz, Layout.QES, -mRe, -mIm);
-    // ∂z/∂ln f_s = −u ∂z/∂u: −ju m, −∂s/∂ln u, and +b for the box (y moves only where it counts
-    // its losses at f_s); the support's m depends on f alone
-    double fsRe = u * dMass[1] - suspensionOut[4];
-    double fsIm = -u * dMass[0] - suspensionOut[5];
-    chain(dz, Layout.QMS, -inverseQms * suspensionOut[2], -inverseQms * suspensionOut[3]);
+  private void derivatives(TakeResponse r) {
+    factors(r);
+    electrical(r);
+    r.derive(Layout.QMS, -inverseQms, r.suspension, 2, r.byMechanical);
     if (layout.suspension >= 0) {
-      chain(dz, layout.suspension, suspensionOut[6], suspensionOut[7]);
+      r.derive(layout.suspension, 1, r.suspension, 6, r.byMechanical);
     }
-    for (int i = 0; i < coil.size(); i++) {
-      put(dz, layout.coil + i, coilOut[2 + 2 * i], coilOut[3 + 2 * i]);
-    }
-    if (slots.resistance() >= 0) {
-      put(dz, slots.resistance(), takeRe, 0);
-    }
-    if (slots.addedMass() >= 0) {
-      chain(dz, slots.addedMass(), -u * added * dMass[3], u * added * dMass[2]);
-    }
-    if (slots.boxMass() >= 0) {
-      chain(dz, slots.boxMass(), -u * boxMass * dMass[3], u * boxMass * dMass[2]);
+    if (slots.addedMass() >= 0 || slots.boxMass() >= 0) {
+      masses(r);
     }
     if (choice.springySupport()) {
-      supportDerivatives(f, u, dz);
+      support(r);
     }
+    resonance(r);
     if (slots.stiffness() >= 0) {
-      fsRe += bRe;
-      fsIm += bIm;
-      double yInv = 1 / (loadOut[0] * loadOut[0] + loadOut[1] * loadOut[1]);
-      // ∂b/∂θ = −b (∂y/∂θ)/y
-      double gRe = -(bRe * loadOut[0] + bIm * loadOut[1]) * yInv;
-      double gIm = -(bIm * loadOut[0] - bRe * loadOut[1]) * yInv;
-      double vRe = gRe * loadOut[2] - gIm * loadOut[3];
-      double vIm = gRe * loadOut[3] + gIm * loadOut[2];
-      chain(dz, slots.stiffness(), bRe, bIm);
-      int at = slots.load();
-      if (load.ownFrequency()) {
-        chain(dz, at++, -vRe, -vIm);
-      } else {
-        fsRe -= vRe;
-        fsIm -= vIm;
-      }
-      for (int i = 0; i < loadValues.length; i++) {
-        double yRe = loadOut[4 + 2 * i];
-        double yIm = loadOut[5 + 2 * i];
-        chain(dz, at + i, gRe * yRe - gIm * yIm, gRe * yIm + gIm * yRe);
-      }
-    }
-    chain(dz, Layout.FS, fsRe, fsIm);
-    for (int i = 0; i < 2 * layout.size; i++) {
-      dz[i] *= gain;
+      boxDerivatives(r);
     }
     if (layout.scaleError >= 0) {
-      put(dz, layout.scaleError, z[0], z[1]);
+      r.deriveConstant(layout.scaleError, 1);
     }
   }
 
-  private void supportDerivatives(double f, double u, double[] dz) {
-    double r = supportFrequency / f;
-    // κh = κ (1 − r² − j r/Q)
-    supportChain(dz, layout.supportMass, u, dMass[6], dMass[7]);
-    supportChain(
-        dz, layout.supportMass + 1, u, -2 * supportMass * r * r, -supportMass * r / supportQ);
-    supportChain(dz, layout.supportMass + 2, u, 0, supportMass * r / supportQ);
+  /** The factors from ∂Z and from ∂z to ∂ln Z, Z without the scale error: 1/Z and −Z_mot/(zZ). */
+  private void factors(TakeResponse r) {
+    reciprocal(gain, r.impedance, r.byTerminal);
+    // 1/z from Z_mot = motor/z
+    TakeResponse.multiply(-1 / motor, r.motional, 0, r.motional, r.work);
+    TakeResponse.multiply(1, r.work, 0, r.byTerminal, r.byMechanical);
   }
 
-  /** ∂z/∂θ = ju ∂m/∂(κh) ∂(κh)/∂θ. */
-  private void supportChain(double[] dz, int at, double u, double hRe, double hIm) {
-    double re = dMass[4] * hRe - dMass[5] * hIm;
-    double im = dMass[4] * hIm + dMass[5] * hRe;
-    chain(dz, at, -u * im, u * re);
+  private void electrical(TakeResponse r) {
+    double[] mRe = r.motional[0];
+    double[] all = r.work[0];
+    for (int i = 0; i < all.length; i++) {
+      all[i] = takeRe + mRe[i];
+    }
+    System.arraycopy(r.motional[1], 0, r.work[1], 0, all.length);
+    r.derive(Layout.RE, 1, r.work, 0, r.byTerminal);
+    r.derive(Layout.QES, -1, r.motional, 0, r.byTerminal);
+    for (int i = 0; i < coil.size(); i++) {
+      r.derive(layout.coil + i, 1, r.coil, 2 + 2 * i, r.byTerminal);
+    }
+    if (slots.resistance() >= 0) {
+      r.derive(slots.resistance(), takeRe, r.byTerminal);
+    }
   }
 
-  private static void put(double[] dz, int at, double re, double im) {
-    dz[2 * at] = re;
-    dz[2 * at + 1] = im;
+  /** ∂z/∂a = ju ∂m/∂a. */
+  private void masses(TakeResponse r) {
+    timesJu(r, r.mass[2], r.mass[3]);
+    if (slots.addedMass() >= 0) {
+      r.derive(slots.addedMass(), added, r.work, 0, r.byMechanical);
+    }
+    if (slots.boxMass() >= 0) {
+      r.derive(slots.boxMass(), boxMass, r.work, 0, r.byMechanical);
+    }
   }
 
-  private void chain(double[] dz, int at, double re, double im) {
-    dz[2 * at] = dzDa[0] * re - dzDa[1] * im;
-    dz[2 * at + 1] = dzDa[0] * im + dzDa[1] * re;
+  private static void timesJu(TakeResponse r, double[] re, double[] im) {
+    double[] u = r.u;
+    double[] outRe = r.work[0];
+    double[] outIm = r.work[1];
+    for (int i = 0; i < u.length; i++) {
+      outRe[i] = -u[i] * im[i];
+    }
+    for (int i = 0; i < u.length; i++) {
+      outIm[i] = u[i] * re[i];
+    }
+  }
+
+  /** ∂z/∂θ = ju ∂m/∂(κh) ∂(κh)/∂θ with κh = κ (1 − r² − jr/Q). */
+  private void support(TakeResponse r) {
+    timesJu(r, r.mass[4], r.mass[5]);
+    TakeResponse.multiply(1, r.work, 0, r.byMechanical, r.product);
+    r.derive(layout.supportMass, 1, r.mass, 6, r.product);
+    for (int i = 0; i < r.size(); i++) {
+      double ratio = supportFrequency / r.frequency[i];
+      r.work[0][i] = -2 * supportMass * ratio * ratio;
+      r.work[1][i] = -supportMass * ratio / supportQ;
+    }
+    r.derive(layout.supportMass + 1, 1, r.work, 0, r.product);
+    for (int i = 0; i < r.size(); i++) {
+      r.work[0][i] = 0;
+      r.work[1][i] *= -1;
+    }
+    r.derive(layout.supportMass + 2, 1, r.work, 0, r.product);
+  }
+
+  /**
+   * ∂z/∂ln f_s = −u ∂z/∂u: −ju m, −∂s/∂ln u, and +b for the box (y moves only where it counts its
+   * losses at f_s); the support's m depends on f alone.
+   */
+  private void resonance(TakeResponse r) {
+    double[] u = r.u;
+    double[] re = r.work[0];
+    double[] im = r.work[1];
+    double[] slopeRe = r.suspension[4];
+    double[] slopeIm = r.suspension[5];
+    double[] mRe = r.mass[0];
+    double[] mIm = r.mass[1];
+    for (int i = 0; i < u.length; i++) {
+      re[i] = u[i] * mIm[i] - slopeRe[i];
+    }
+    for (int i = 0; i < u.length; i++) {
+      im[i] = -u[i] * mRe[i] - slopeIm[i];
+    }
+    r.derive(Layout.FS, 1, r.work, 0, r.byMechanical);
+  }
+
+  /** ∂b/∂θ = −b (∂y/∂θ)/y. */
+  private void boxDerivatives(TakeResponse r) {
+    r.derive(slots.stiffness(), 1, r.box, 0, r.byMechanical);
+    r.addDerivative(Layout.FS, slots.stiffness());
+    byAdmittance(r);
+    TakeResponse.multiply(1, r.work, 0, r.byMechanical, r.product);
+    int at = slots.load();
+    if (load.ownFrequency()) {
+      r.derive(at++, -1, r.load, 2, r.product);
+    } else {
+      TakeResponse.multiply(-1, r.load, 2, r.product, r.work);
+      r.addDerivative(Layout.FS, r.work);
+    }
+    for (int i = 0; i < loadValues.length; i++) {
+      r.derive(at + i, 1, r.load, 4 + 2 * i, r.product);
+    }
+  }
+
+  /** Writes −b/y. */
+  private static void byAdmittance(TakeResponse r) {
+    double[] yRe = r.load[0];
+    double[] yIm = r.load[1];
+    double[] bRe = r.box[0];
+    double[] bIm = r.box[1];
+    double[] re = r.work[0];
+    double[] im = r.work[1];
+    double[] inverse = r.v;
+    for (int i = 0; i < re.length; i++) {
+      inverse[i] = -1 / (yRe[i] * yRe[i] + yIm[i] * yIm[i]);
+    }
+    for (int i = 0; i < re.length; i++) {
+      re[i] = (bRe[i] * yRe[i] + bIm[i] * yIm[i]) * inverse[i];
+    }
+    for (int i = 0; i < re.length; i++) {
+      im[i] = (bIm[i] * yRe[i] - bRe[i] * yIm[i]) * inverse[i];
+    }
   }
 }

@@ -21,8 +21,9 @@ public final class LevenbergMarquardt {
   private final int rows;
   private final int size;
   private final double[] weights;
-  private double[] jacobian;
-  private double[] trialJacobian;
+  private double[][] jacobian;
+  private double[][] trialJacobian;
+  private final NormalEquations normal;
   private final double[] information;
   private final double[] gradient;
   private final double[] largest;
@@ -37,10 +38,11 @@ public final class LevenbergMarquardt {
     this.rows = model.rows();
     this.size = model.parameters();
     this.weights = weights;
-    this.jacobian = new double[rows * size];
-    this.trialJacobian = new double[rows * size];
-    this.information = new double[size * size];
-    this.gradient = new double[size];
+    this.jacobian = new double[size][rows];
+    this.trialJacobian = new double[size][rows];
+    this.normal = new NormalEquations(size, weights);
+    this.information = normal.information;
+    this.gradient = normal.gradient;
     this.largest = new double[size];
     this.damped = new DMatrixRMaj(size, size);
     this.right = new DMatrixRMaj(size, 1);
@@ -95,6 +97,11 @@ public final class LevenbergMarquardt {
         growth *= 2;
         continue;
       }
+      double promised = predictedGain(damping);
+      if (damping < 1e-2 && promised < leastGain) {
+        converged = true;
+        break;
+      }
       for (int i = 0; i < size; i++) {
         trial[i] = theta[i] + step.data[i];
       }
@@ -103,16 +110,15 @@ public final class LevenbergMarquardt {
       double trialCost = cost(trialResidual);
       boolean tiny = negligibleStep(theta);
       if (trialCost < cost || (tiny && trialCost <= cost * (1 + 1e-13))) {
-        double promised = predictedGain(damping);
         double gain = (cost - trialCost) / promised;
         System.arraycopy(trial, 0, theta, 0, size);
         System.arraycopy(trialResidual, 0, residual, 0, rows);
-        double[] spare = jacobian;
+        double[][] spare = jacobian;
         jacobian = trialJacobian;
         trialJacobian = spare;
         cost = trialCost;
         accumulate(residual);
-        converged = tiny || (damping < 1e-2 && promised < leastGain);
+        converged = tiny;
         damping *= Math.max(1.0 / 3, 1 - Math.pow(2 * gain - 1, 3));
         growth = 2;
       } else {
@@ -125,42 +131,14 @@ public final class LevenbergMarquardt {
   }
 
   private double cost(double[] residual) {
-    double sum = 0;
-    for (int i = 0; i < rows; i++) {
-      sum += weights[i] * residual[i] * residual[i];
-    }
+    double sum = NormalEquations.cost(residual, weights);
     return Double.isNaN(sum) ? Double.POSITIVE_INFINITY : sum;
   }
 
-  /** Writes JᵀWJ and JᵀWr. */
   private void accumulate(double[] residual) {
-    java.util.Arrays.fill(information, 0);
-    java.util.Arrays.fill(gradient, 0);
-    for (int row = 0; row < rows; row++) {
-      double w = weights[row];
-      if (w == 0) {
-        continue;
-      }
-      int base = row * size;
-      double wr = w * residual[row];
-      for (int i = 0; i < size; i++) {
-        double ji = jacobian[base + i];
-        if (ji == 0) {
-          continue;
-        }
-        gradient[i] += ji * wr;
-        double wji = w * ji;
-        int out = i * size;
-        for (int j = 0; j <= i; j++) {
-          information[out + j] += wji * jacobian[base + j];
-        }
-      }
-    }
+    normal.form(jacobian, residual);
     for (int i = 0; i < size; i++) {
       largest[i] = Math.max(largest[i], information[i * size + i]);
-      for (int j = 0; j < i; j++) {
-        information[j * size + i] = information[i * size + j];
-      }
     }
   }
 

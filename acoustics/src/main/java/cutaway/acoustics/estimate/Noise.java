@@ -28,7 +28,8 @@ public final class Noise {
   /**
    * Estimates scale, outlier weights and correlation.
    *
-   * @param residual components of point i at {@code from + i * width}; read only
+   * @param residual the first component of every point from {@code from} on, then the second; read
+   *     only
    * @param parameters how many fitted parameters this take pays for, may be a fraction
    * @param floor least scale to believe in, in the residual's unit
    */
@@ -38,7 +39,7 @@ public final class Noise {
     for (int i = 0; i < points; i++) {
       double square = 0;
       for (int c = 0; c < width; c++) {
-        double r = residual[from + i * width + c];
+        double r = residual[from + c * points + i];
         square += r * r;
       }
       radius[i] = Math.sqrt(square);
@@ -102,8 +103,8 @@ public final class Noise {
     for (int i = lag; i < points; i++) {
       double w = weight[i] * weight[i - lag];
       for (int c = 0; c < width; c++) {
-        int here = from + i * width + c;
-        sum += w * residual[here] * residual[here - lag * width];
+        int here = from + c * points + i;
+        sum += w * residual[here] * residual[here - lag];
       }
     }
     return sum;

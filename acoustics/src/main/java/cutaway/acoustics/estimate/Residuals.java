@@ -13,9 +13,10 @@ public interface Residuals {
    *
    * @param theta parameters, length p; read only
    * @param residual written, length n
-   * @param jacobian written, ∂r_i/∂θ_j at {@code i * p + j}, length n·p; left alone where {@code
-   *     wantJacobian} is false
+   * @param jacobian written, ∂r_i/∂θ_j at {@code [j][i]}, p rows of length n; left alone where
+   *     {@code wantJacobian} is false. It comes filled with zeros or with what this method wrote
+   *     before, so entries that are zero whatever θ need not be written
    * @param wantJacobian whether the Jacobian is needed in this call
    */
-  void evaluate(double[] theta, double[] residual, double[] jacobian, boolean wantJacobian);
+  void evaluate(double[] theta, double[] residual, double[][] jacobian, boolean wantJacobian);
 }

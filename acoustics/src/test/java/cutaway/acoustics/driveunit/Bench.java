@@ -110,7 +110,7 @@ final class Bench {
     double[] z = new double[2];
     for (int i = 0; i < points; i++) {
       f[i] = 6 * Math.pow(20000.0 / 6, i / (points - 1.0));
-      model.at(f[i], z, new double[0], false);
+      model.at(f[i], z);
       double a = 1 + noiseLevel * random.nextGaussian();
       double b = noiseLevel * random.nextGaussian();
       r[i] = z[0] * a - z[1] * b;

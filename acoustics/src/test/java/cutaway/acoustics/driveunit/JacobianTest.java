@@ -84,7 +84,7 @@ class JacobianTest {
     int p = model.parameters();
     int n = model.rows();
     double[] theta = StartingValues.of(bench).theta(choice, model.layout(), readings);
-    double[] jacobian = new double[n * p];
+    double[][] jacobian = new double[p][n];
     double[] residual = new double[n];
     model.evaluate(theta, residual, jacobian, true);
     double[] up = new double[n];
@@ -99,7 +99,7 @@ class JacobianTest {
       theta[j] = kept;
       for (int i = 0; i < n; i++) {
         double difference = (up[i] - down[i]) / (2 * h);
-        assertThat(jacobian[i * p + j])
+        assertThat(jacobian[j][i])
             .as("row %d, parameter %d of %s", i, j, choice)
             .isCloseTo(difference, within(2e-7 * Math.max(1, Math.abs(difference))));
       }

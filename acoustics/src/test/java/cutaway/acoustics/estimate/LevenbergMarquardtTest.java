@@ -101,7 +101,7 @@ class LevenbergMarquardtTest {
       }
 
       @Override
-      public void evaluate(double[] theta, double[] r, double[] jacobian, boolean want) {
+      public void evaluate(double[] theta, double[] r, double[][] jacobian, boolean want) {
         Gradient[] b = new Gradient[size];
         for (int i = 0; i < size; i++) {
           b[i] = Gradient.variable(size, i, theta[i]);
@@ -109,8 +109,8 @@ class LevenbergMarquardtTest {
         for (int row = 0; row < data.length; row++) {
           Gradient y = law.at(b, data[row][1]);
           r[row] = y.getValue() - data[row][0];
-          if (want) {
-            System.arraycopy(y.getGradient(), 0, jacobian, row * size, size);
+          for (int i = 0; want && i < size; i++) {
+            jacobian[i][row] = y.getPartialDerivative(i);
           }
         }
       }

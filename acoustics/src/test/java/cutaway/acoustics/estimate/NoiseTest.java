@@ -20,8 +20,8 @@ class NoiseTest {
     Noise noise = Noise.of(r, 0, 2000, 2, 0, 1e-9);
     // standard error of a standard deviation from 4000 numbers is 1.1 %
     assertThat(noise.sigma()).isCloseTo(0.01, within(0.0004));
-    assertThat(noise.weight(50)).isZero();
-    assertThat(noise.weight(1000)).isZero();
+    assertThat(noise.weight(100)).isZero();
+    assertThat(noise.weight(1)).isZero();
     assertThat(noise.correlation()).isLessThan(1.2);
   }
 

@@ -70,14 +70,13 @@ final class PredictionExam {
 
   private void residuals(int k, String id, ImpedanceCurve curve) {
     double[] r = fit.residual(k);
-    int width = curve.phaseKnown() ? 2 : 1;
     int step = Math.max(1, curve.size() / 400);
     int n = (curve.size() + step - 1) / step;
     double[] f = new double[n];
     double[] percent = new double[n];
     for (int i = 0; i < n; i++) {
       f[i] = curve.frequency(i * step);
-      percent[i] = -100 * r[i * step * width];
+      percent[i] = -100 * r[i * step];
     }
     results.curve(
         Curve.of(

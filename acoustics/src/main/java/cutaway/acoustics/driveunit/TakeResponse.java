@@ -1,0 +1,173 @@
+package cutaway.acoustics.driveunit;
+
+import java.util.Arrays;
+
+/**
+ * Impedance of one take over its frequencies, with derivatives, and the room to compute it in.
+ *
+ * <p>Kept from one evaluation to the next to spare the allocation. Each row holds one real quantity
+ * for every frequency, so that the loops over it become vector instructions; complex quantities
+ * have two rows, real and imaginary parts.
+ */
+final class TakeResponse {
+  private static final double[] ABSENT = new double[0];
+
+  /** Hz. */
+  final double[] frequency;
+
+  /** 2πf, rad/s. */
+  final double[] omega;
+
+  /** Terminal impedance, Ω. */
+  final double[][] impedance;
+
+  /** f/f_s. */
+  final double[] u;
+
+  /** f over the box's own frequency. */
+  final double[] v;
+
+  /** What {@link CoilLoss#at} writes. */
+  final double[][] coil;
+
+  /** What {@link Suspension#at} writes. */
+  final double[][] suspension;
+
+  /** What {@link RearLoad#at} writes. */
+  final double[][] load;
+
+  /** Moving mass over M_ms, its derivatives, and κh of the support. */
+  final double[][] mass;
+
+  /** Mechanical impedance over ω_s M_ms. */
+  final double[][] z;
+
+  /** The box's share of z. */
+  final double[][] box;
+
+  /** Motional impedance, Ω. */
+  final double[][] motional;
+
+  /** ∂ln Z/∂Z. */
+  final double[][] byTerminal;
+
+  /** ∂ln Z/∂z. */
+  final double[][] byMechanical;
+
+  final double[][] work;
+  final double[][] product;
+
+  private final double[][] derivative;
+
+  /**
+   * Makes room.
+   *
+   * @param frequency Hz, kept, not copied
+   * @param parameters how many parameters there are to take derivatives for
+   */
+  TakeResponse(double[] frequency, int parameters) {
+    int n = frequency.length;
+    this.frequency = frequency;
+    this.omega = new double[n];
+    for (int i = 0; i < n; i++) {
+      omega[i] = 2 * Math.PI * frequency[i];
+    }
+    this.impedance = new double[2][n];
+    this.u = new double[n];
+    this.v = new double[n];
+    this.coil = new double[12][n];
+    this.suspension = new double[8][n];
+    this.load = new double[RearLoad.ROWS][n];
+    this.mass = new double[8][n];
+    this.z = new double[2][n];
+    this.box = new double[2][n];
+    this.motional = new double[2][n];
+    this.byTerminal = new double[2][n];
+    this.byMechanical = new double[2][n];
+    this.work = new double[2][n];
+    this.product = new double[2][n];
+    this.derivative = new double[2 * parameters][];
+    Arrays.fill(derivative, ABSENT);
+  }
+
+  int size() {
+    return frequency.length;
+  }
+
+  /** Whether the impedance depends on a parameter. */
+  boolean dependsOn(int parameter) {
+    return derivative[2 * parameter].length > 0;
+  }
+
+  /** Real parts of ∂ln Z/∂θ_j; empty where the impedance does not depend on it. */
+  double[] derivativeRe(int parameter) {
+    return derivative[2 * parameter];
+  }
+
+  /** Imaginary parts of ∂ln Z/∂θ_j. */
+  double[] derivativeIm(int parameter) {
+    return derivative[2 * parameter + 1];
+  }
+
+  /** Writes a derivative as factor × the complex rows from {@code at} on × by. */
+  void derive(int parameter, double factor, double[][] rows, int at, double[][] by) {
+    multiply(factor, rows, at, by, room(parameter));
+  }
+
+  /** Writes a derivative as factor × a complex row. */
+  void derive(int parameter, double factor, double[][] row) {
+    double[][] out = room(parameter);
+    for (int part = 0; part < 2; part++) {
+      double[] from = row[part];
+      double[] to = out[part];
+      for (int i = 0; i < to.length; i++) {
+        to[i] = factor * from[i];
+      }
+    }
+  }
+
+  /** Writes a derivative that is real and the same at every frequency. */
+  void deriveConstant(int parameter, double value) {
+    Arrays.fill(room(parameter)[0], value);
+  }
+
+  /** Adds one derivative to another. */
+  void addDerivative(int to, int from) {
+    addDerivative(to, new double[][] {derivativeRe(from), derivativeIm(from)});
+  }
+
+  /** Adds a complex row to a derivative. */
+  void addDerivative(int to, double[][] row) {
+    add(derivativeRe(to), row[0]);
+    add(derivativeIm(to), row[1]);
+  }
+
+  private static void add(double[] to, double[] from) {
+    for (int i = 0; i < to.length; i++) {
+      to[i] += from[i];
+    }
+  }
+
+  private double[][] room(int parameter) {
+    int at = 2 * parameter;
+    if (derivative[at].length == 0) {
+      derivative[at] = new double[size()];
+      derivative[at + 1] = new double[size()];
+    }
+    return new double[][] {derivative[at], derivative[at + 1]};
+  }
+
+  /** Writes factor × the complex rows of a from {@code at} on × b; out may not be either. */
+  static void multiply(double factor, double[][] a, int at, double[][] b, double[][] out) {
+    double[] aRe = a[at];
+    double[] aIm = a[at + 1];
+    double[] bRe = b[0];
+    double[] bIm = b[1];
+    double[] re = out[0];
+    double[] im = out[1];
+    for (int i = 0; i < re.length; i++) {
+      re[i] = factor * (aRe[i] * bRe[i] - aIm[i] * bIm[i]);
+      im[i] = factor * (aRe[i] * bIm[i] + aIm[i] * bRe[i]);
+    }
+  }
+}
