@@ -2,31 +2,62 @@ package cutaway.acoustics;
 
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.assertj.core.api.Assertions.assertThat;
 
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
-import com.tngtech.archunit.junit.AnalyzeClasses;
-import com.tngtech.archunit.junit.ArchTest;
-import com.tngtech.archunit.lang.ArchRule;
+import java.util.List;
+import org.junit.jupiter.api.Test;
 
-@AnalyzeClasses(
-    packages = "cutaway.acoustics",
-    importOptions = ImportOption.DoNotIncludeTests.class)
+/** The arrows of ARCHITECTURE.md. */
 class ShapeTest {
+  private static final JavaClasses CLASSES =
+      new ClassFileImporter()
+          .withImportOption(new ImportOption.DoNotIncludeTests())
+          .importPackages("cutaway.acoustics");
 
-  @ArchTest
-  static final ArchRule KNOWS_NO_FILES =
+  /** Packages from the one that needs no other to the one that nothing needs. */
+  private static final List<String> ORDER =
+      List.of("estimate", "air", "signal", "driveunit", "box");
+
+  @Test
+  void arrowsGoUpTheTableOnly() {
+    assertThat(CLASSES).isNotEmpty();
+    for (int i = 0; i < ORDER.size() - 1; i++) {
+      String[] later =
+          ORDER.subList(i + 1, ORDER.size()).stream()
+              .map(p -> "cutaway.acoustics." + p + "..")
+              .toArray(String[]::new);
       noClasses()
+          .that()
+          .resideInAPackage("cutaway.acoustics." + ORDER.get(i) + "..")
           .should()
           .dependOnClassesThat()
-          .resideInAnyPackage(
-              "java.io..", "java.nio..", "java.time..", "java.net..", "com.fasterxml..")
-          .because("bench reads files and hands over numbers");
+          .resideInAnyPackage(later)
+          .because("arrows go up the table of ARCHITECTURE.md only")
+          .check(CLASSES);
+    }
+  }
 
-  @ArchTest
-  static final ArchRule HAS_NO_CYCLES =
-      slices()
-          .matching("cutaway.(**)")
-          .should()
-          .beFreeOfCycles()
-          .because("a package that needs its user cannot be understood alone");
+  @Test
+  void knowsNoFiles() {
+    noClasses()
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage(
+            "java.io..", "java.nio..", "java.time..", "java.net..", "com.fasterxml..")
+        .because("bench reads files and hands over numbers")
+        .check(CLASSES);
+  }
+
+  @Test
+  void hasNoCycles() {
+    slices()
+        .matching("cutaway.(**)")
+        .should()
+        .beFreeOfCycles()
+        .because("a package that needs its user cannot be understood alone")
+        .check(CLASSES);
+  }
 }

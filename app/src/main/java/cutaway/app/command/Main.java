@@ -1,7 +1,7 @@
 package cutaway.app.command;
 
-import cutaway.bench.sheet.Problem;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;

@@ -4,7 +4,7 @@ import cutaway.app.summary.Summary;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.dossier.Solved;
 import cutaway.bench.dossier.SolvedJson;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.ProblemException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;

@@ -3,7 +3,7 @@ package cutaway.app.report;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.dossier.DurableFile;
 import cutaway.bench.dossier.Solved;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.ProblemException;
 import gg.jte.ContentType;
 import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;

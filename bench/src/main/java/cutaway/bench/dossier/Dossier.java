@@ -2,8 +2,8 @@ package cutaway.bench.dossier;
 
 import cutaway.bench.exam.Bench;
 import cutaway.bench.exam.Examination;
-import cutaway.bench.sheet.Problem;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.SheetEditor;
 import cutaway.bench.sheet.SheetReader;

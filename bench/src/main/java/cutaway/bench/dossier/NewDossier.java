@@ -1,7 +1,7 @@
 package cutaway.bench.dossier;
 
-import cutaway.bench.sheet.Problem;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;

@@ -1,5 +1,7 @@
 package cutaway.bench.sheet;
 
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import java.util.List;
 import org.yaml.snakeyaml.nodes.MappingNode;
 import org.yaml.snakeyaml.nodes.Node;

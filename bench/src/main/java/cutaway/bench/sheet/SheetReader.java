@@ -4,6 +4,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 import cutaway.acoustics.driveunit.Drive;
 import cutaway.bench.measure.Kind;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.Sheet.AirReadings;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import cutaway.bench.sheet.Sheet.Calibration;

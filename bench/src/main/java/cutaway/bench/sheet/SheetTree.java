@@ -4,6 +4,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import java.io.StringReader;
 import java.util.HashMap;
 import java.util.HashSet;

@@ -2,8 +2,8 @@ package cutaway.bench.take;
 
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.bench.finding.Notice;
-import cutaway.bench.sheet.Problem;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.math.MathContext;

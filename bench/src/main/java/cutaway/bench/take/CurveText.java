@@ -1,7 +1,7 @@
 package cutaway.bench.take;
 
-import cutaway.bench.sheet.Problem;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;

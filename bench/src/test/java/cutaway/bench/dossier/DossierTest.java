@@ -7,7 +7,7 @@ import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Judgement;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Notice.Severity;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.ProblemException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
+import cutaway.bench.problem.Problem;
+import cutaway.bench.problem.ProblemException;
 import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.driveunit.ImpedanceCurve;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.ProblemException;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.Charset;

@@ -1,7 +1,7 @@
 package cutaway.bench.take;
 
 import com.code_intelligence.jazzer.junit.FuzzTest;
-import cutaway.bench.sheet.ProblemException;
+import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.SheetReader;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;

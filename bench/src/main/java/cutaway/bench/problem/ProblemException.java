@@ -1,4 +1,4 @@
-package cutaway.bench.sheet;
+package cutaway.bench.problem;
 
 import java.util.List;
 import java.util.stream.Collectors;

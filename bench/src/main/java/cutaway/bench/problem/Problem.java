@@ -1,4 +1,4 @@
-package cutaway.bench.sheet;
+package cutaway.bench.problem;
 
 /**
  * Something wrong with a file, and how to mend it.
