@@ -1,6 +1,7 @@
 package cutaway.acoustics.driveunit;
 
 import java.util.Arrays;
+import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 
 /** Terminal impedance against frequency, with or without phase, ascending. */
@@ -161,7 +162,12 @@ public final class ImpedanceCurve {
   /** The points left when no two may lie closer together than a fraction of an octave. */
   public ImpedanceCurve thinned(int perOctave) {
     double ratio = Math.pow(2, 1.0 / perOctave);
-    int[] kept = IntStream.range(0, size()).filter(new Spacing(ratio)::keeps).toArray();
+    return where(new Spacing(ratio)::keeps);
+  }
+
+  /** The points whose index is kept; asked in ascending order. */
+  public ImpedanceCurve where(IntPredicate keeps) {
+    int[] kept = IntStream.range(0, size()).filter(keeps).toArray();
     return new ImpedanceCurve(
         pick(frequency, kept),
         pick(re, kept),

@@ -40,6 +40,11 @@ public record Readings(
     return new Readings(air, pistonDiameter, movingMass, Optional.of(resistance), impedanceScale);
   }
 
+  /** The same without a cold resistance by meter. */
+  public Readings withoutDcResistance() {
+    return new Readings(air, pistonDiameter, movingMass, Optional.empty(), impedanceScale);
+  }
+
   /** Area of the diaphragm, m². */
   public Optional<Estimate> pistonArea() {
     return pistonDiameter.map(

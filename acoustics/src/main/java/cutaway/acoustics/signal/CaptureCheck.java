@@ -138,25 +138,36 @@ public final class CaptureCheck {
       found.sort((a, b) -> Long.compare(a.first(), b.first()));
     }
 
-    /** Leaves out zeros before the first and after the last sound: silence, not a fault. */
+    /**
+     * Leaves out zeros before the first and after the last sound: silence, not a fault. A channel
+     * at rest is no drop-out either; both at zero at once is.
+     */
     List<Stretch> within() {
+      List<List<Stretch>> dropped = List.of(dropped(1), dropped(2));
+      int[] next = new int[2];
+      List<Stretch> out = new ArrayList<>();
+      for (Stretch s : found) {
+        boolean inside = s.first() > firstActive && s.last() < lastActive;
+        if (s.kind() == Stretch.Kind.CLIPPED
+            || (inside && meets(s, dropped.get(2 - s.channel()), next, 2 - s.channel()))) {
+          out.add(s);
+        }
+      }
+      return List.copyOf(out);
+    }
+
+    private List<Stretch> dropped(int channel) {
       return found.stream()
-          .filter(
-              s ->
-                  s.kind() == Stretch.Kind.CLIPPED
-                      || (s.first() > firstActive && s.last() < lastActive && bothDropped(s)))
+          .filter(s -> s.kind() == Stretch.Kind.DROPPED && s.channel() == channel)
           .toList();
     }
 
-    /** A channel at rest is no drop-out; both at zero at once is. */
-    private boolean bothDropped(Stretch s) {
-      return found.stream()
-          .anyMatch(
-              o ->
-                  o.kind() == Stretch.Kind.DROPPED
-                      && o.channel() != s.channel()
-                      && o.first() <= s.last()
-                      && o.last() >= s.first());
+    /** Whether a stretch meets one of the other channel's; both come in order of their start. */
+    private static boolean meets(Stretch s, List<Stretch> others, int[] next, int channel) {
+      while (next[channel] < others.size() && others.get(next[channel]).last() < s.first()) {
+        next[channel]++;
+      }
+      return next[channel] < others.size() && others.get(next[channel]).first() <= s.last();
     }
   }
 }

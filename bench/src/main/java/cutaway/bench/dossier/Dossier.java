@@ -1,5 +1,6 @@
 package cutaway.bench.dossier;
 
+import cutaway.acoustics.driveunit.JointFit;
 import cutaway.bench.exam.Bench;
 import cutaway.bench.exam.Examination;
 import cutaway.bench.problem.Problem;
@@ -9,6 +10,7 @@ import cutaway.bench.sheet.SheetEditor;
 import cutaway.bench.sheet.SheetReader;
 import java.io.IOException;
 import java.io.InputStream;
+import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
@@ -17,9 +19,12 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** A folder with a sheet and takes. */
 public final class Dossier {
@@ -29,7 +34,7 @@ public final class Dossier {
   /** Where Cutaway keeps what it made. */
   public static final String MADE = "made";
 
-  /** Version of what a solve computes: a change of method changes it, and old results go. */
+  /** Version, for people; what a kept solve was computed by is told by its basis. */
   public static final String VERSION = "0.1.0";
 
   private static final long LARGEST_SHEET = 4L << 20;
@@ -110,13 +115,14 @@ public final class Dossier {
    * @throws ProblemException where it is missing or lies outside the dossier, by path or by link
    */
   public Path resolve(String name) {
+    Path whole = folder.toAbsolutePath().normalize();
     Path file;
     try {
-      file = folder.resolve(name).normalize();
+      file = whole.resolve(name).normalize();
     } catch (InvalidPathException e) {
       throw new ProblemException(Problem.of(name, "is no path", "name a file in the dossier"));
     }
-    if (Path.of(name).isAbsolute() || !file.startsWith(folder.normalize())) {
+    if (Path.of(name).isAbsolute() || !file.startsWith(whole)) {
       throw outside(name);
     }
     if (!Files.isRegularFile(file)) {
@@ -156,9 +162,7 @@ public final class Dossier {
     Map<String, String> basis = basis();
     Path kept = folder.resolve(MADE).resolve("findings.json");
     Optional<Solved> before = kept(kept);
-    if (before.isPresent()
-        && before.get().version().equals(VERSION)
-        && before.get().basis().equals(basis)) {
+    if (before.isPresent() && before.get().basis().equals(basis)) {
       return before.get();
     }
     progress.accept("takes");
@@ -196,15 +200,26 @@ public final class Dossier {
     }
   }
 
-  /** SHA-256 of the sheet and of every file it names. */
+  /** SHA-256 of the sheet, of every file it names, and of the program that computes. */
   private Map<String, String> basis() {
     Map<String, String> out = new TreeMap<>();
+    out.put("cutaway", program());
     out.put(SHEET, hash(text.getBytes(StandardCharsets.UTF_8)));
     for (Sheet.TakeEntry take : sheet.takes()) {
       out.put(take.file(), hash(resolve(take.file())));
       take.calibration().ifPresent(c -> out.put(c.file(), hash(resolve(c.file()))));
     }
     return out;
+  }
+
+  /** What the methods are compiled into: a change of method makes old results void. */
+  private static String program() {
+    return Stream.of(Dossier.class, JointFit.class)
+        .map(c -> c.getProtectionDomain().getCodeSource())
+        .filter(Objects::nonNull)
+        .map(source -> Path.of(URI.create(source.getLocation().toString())))
+        .map(path -> Files.isRegularFile(path) ? hash(path) : VERSION)
+        .collect(Collectors.joining(" "));
   }
 
   private static MessageDigest digest() {

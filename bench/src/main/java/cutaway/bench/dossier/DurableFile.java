@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.Objects;
+import java.util.UUID;
 
 /** Writes files whole or not at all. */
 public final class DurableFile {
@@ -30,14 +31,15 @@ public final class DurableFile {
    */
   public static void write(Path file, byte[] bytes) {
     Path folder = Objects.requireNonNull(file.toAbsolutePath().getParent(), "a file has a folder");
-    Path temporary = folder.resolve("." + file.getFileName() + ".part");
+    Path temporary = folder.resolve("." + file.getFileName() + "." + UUID.randomUUID() + ".part");
     try {
       Files.createDirectories(folder);
       try (FileChannel channel =
           FileChannel.open(
               temporary,
-              StandardOpenOption.CREATE,
-              StandardOpenOption.TRUNCATE_EXISTING,
+              // new and of an unforeseen name: neither a link laid out for it nor a second run is
+              // met
+              StandardOpenOption.CREATE_NEW,
               StandardOpenOption.WRITE)) {
         ByteBuffer buffer = ByteBuffer.wrap(bytes);
         while (buffer.hasRemaining()) {

@@ -98,7 +98,19 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
       CurveFile file =
           CurveFile.read(resolve.apply(entry.file()), entry.file(), about, entry.readAs());
       notices.addAll(file.notices());
-      return Optional.of(new Loaded(entry, bounded(entry, file.curve()), file.understood()));
+      ImpedanceCurve curve = bounded(entry, file.curve());
+      refuseEmpty(entry, curve);
+      return Optional.of(new Loaded(entry, curve, file.understood()));
+    }
+
+    private static void refuseEmpty(TakeEntry entry, ImpedanceCurve curve) {
+      if (curve.size() == 0) {
+        throw new ProblemException(
+            Problem.of(
+                entry.file(),
+                "holds no point between 'from' and 'to' of " + entry.id(),
+                "widen them, 'from' below 'to', or take them away"));
+      }
     }
 
     private static ImpedanceCurve bounded(TakeEntry entry, ImpedanceCurve curve) {
@@ -141,6 +153,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
       }
       CaptureNotices.tell(divider.get(), about, file.rate(), notices);
       ImpedanceCurve curve = bounded(entry, divider.get().impedance());
+      refuseEmpty(entry, curve);
       String understood =
           String.format(
               Locale.ROOT,

@@ -21,6 +21,9 @@ final class BoxExam {
           + " 1973)";
   private static final double LEAKY = 5;
 
+  /** Ratio of specific heats of air: what a lining that holds its temperature adds at most. */
+  private static final double ISOTHERMAL = 1.40;
+
   private final Sheet sheet;
   private final BoxReadings box;
   private final JointFit fit;
@@ -344,7 +347,18 @@ final class BoxExam {
   }
 
   private void volumeCheck(Optional<Estimate> effective) {
-    Optional<Estimate> net = netVolume(sheet);
+    Optional<Estimate> tape = netVolume(sheet);
+    Optional<Estimate> net = tape.filter(n -> n.value() > 0);
+    if (net.isEmpty() && tape.isPresent()) {
+      results.notice(
+          Notice.fault(
+              "box.displaced",
+              "what stands in the box takes up more than its inner size holds",
+              "measure the box again inside, and check 'displaced'"));
+    }
+    List<String> rests = new ArrayList<>(List.of("box.inner"));
+    box.displaced().ifPresent(r -> rests.add("box.displaced"));
+    sheet.driveUnit().displacedVolume().ifPresent(r -> rests.add("drive-unit.displaced-volume"));
     net.ifPresent(
         n ->
             results.add(
@@ -354,7 +368,7 @@ final class BoxExam {
                 n,
                 "m³",
                 "inner size less what stands in it",
-                List.of("box.inner", "box.displaced")));
+                rests));
     if (net.isEmpty() || effective.isEmpty()) {
       return;
     }
@@ -371,6 +385,8 @@ final class BoxExam {
             "m³",
             sigmas));
     boolean lined = !box.lining().equals("none");
+    double spread = ratio * Math.hypot(effective.get().relativeSd(), net.get().relativeSd());
+    boolean explained = lined && ratio - 2 * spread < ISOTHERMAL;
     if (sigmas > 3 && ratio > 1) {
       results.notice(
           Notice.caution(
@@ -380,10 +396,12 @@ final class BoxExam {
                   "the box works as if %.0f %% larger than the tape says (%.1f σ): %s",
                   100 * (ratio - 1),
                   sigmas,
-                  lined
+                  explained
                       ? "its lining turns the air's spring isothermal"
-                      : "more lining than the sheet says, or a wrong size"),
-              lined ? "nothing to do" : "look inside; measure again"));
+                      : lined
+                          ? "more than the 40 % that lining can do, so a size is wrong"
+                          : "more lining than the sheet says, or a wrong size"),
+              explained ? "nothing to do" : "look inside; measure again"));
     } else if (sigmas > 3) {
       results.notice(
           Notice.caution(

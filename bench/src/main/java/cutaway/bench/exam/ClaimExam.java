@@ -18,10 +18,14 @@ import java.util.Optional;
  *
  * <p>A figure claimed "about" is granted its own rounding and 3 % for the language of brochures;
  * beyond that it is contradicted only where the finding is more than three standard deviations
- * away.
+ * away, and supported only where it lies within the grace with a probability of 95 %.
  */
 final class ClaimExam {
   private static final double LENIENCE = 0.03;
+  private static final double LEVEL_LENIENCE = 0.5;
+
+  /** One-sided 95 % of a Gaussian. */
+  private static final double SURE = 1.645;
 
   private ClaimExam() {}
 
@@ -54,8 +58,10 @@ final class ClaimExam {
   private static Judgement compare(
       ClaimEntry claim, Estimate found, Reading value, Finding f, List<String> evidence) {
     double claimed = value.estimate().value();
-    double rounding = value.estimate().sd() * Math.sqrt(3);
-    double grace = f.unit().equals("dB") ? 0.5 : Math.max(rounding, LENIENCE * Math.abs(claimed));
+    // a written tolerance is granted as it stands; a rounded last digit half its step
+    double own = value.estimate().sd() * (value.uncertaintyWritten() ? 1 : Math.sqrt(3));
+    double grace =
+        Math.max(own, f.unit().equals("dB") ? LEVEL_LENIENCE : LENIENCE * Math.abs(claimed));
     double off = found.value() - claimed;
     double wrong =
         switch (claim.sense()) {
@@ -65,7 +71,6 @@ final class ClaimExam {
         };
     double beyond = Math.max(0, wrong - grace);
     double sigmas = beyond == 0 ? 0 : beyond / Math.max(found.sd(), 1e-300);
-    double span = grace + Math.abs(claimed) * 0.1;
     String figures =
         String.format(
             Locale.ROOT,
@@ -82,18 +87,26 @@ final class ClaimExam {
                   ": off by %s, %s",
                   f.unit().equals("dB")
                       ? String.format(Locale.ROOT, "%.1f dB", Math.abs(off))
-                      : String.format(Locale.ROOT, "%.0f %%", 100 * Math.abs(off / claimed)),
+                      : claimed == 0
+                          ? "any measure"
+                          : String.format(Locale.ROOT, "%.0f %%", 100 * Math.abs(off / claimed)),
                   sigmas > 20
                       ? "far beyond the uncertainty stated"
                       : String.format(Locale.ROOT, "%.0f σ beyond the grace given", sigmas)),
           evidence);
     }
-    if (found.sd() > span) {
-      return of(claim, Verdict.NOT_SHOWN, figures + ": the finding is not sure enough", evidence);
+    if (beyond > 0) {
+      return of(claim, Verdict.NOT_SHOWN, figures + ": within three σ, so neither way", evidence);
     }
-    return beyond == 0
+    double room =
+        switch (claim.sense()) {
+          case "at least" -> off + grace;
+          case "at most" -> grace - off;
+          default -> grace - Math.abs(off);
+        };
+    return room >= SURE * found.sd()
         ? of(claim, Verdict.SUPPORTED, figures, evidence)
-        : of(claim, Verdict.NOT_SHOWN, figures + ": within three σ, so neither way", evidence);
+        : of(claim, Verdict.NOT_SHOWN, figures + ": the finding is not sure enough", evidence);
   }
 
   private static Judgement of(

@@ -14,8 +14,9 @@ import cutaway.acoustics.estimate.SingularInformationException;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.NextReading;
 import cutaway.bench.finding.Notice;
-import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.Sheet;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -26,12 +27,14 @@ final class DriveUnitExam {
   private static final double COPPER = 0.00393;
   private static final double WORST_FIT = 0.10;
   private static final double POOR_FIT = 0.04;
+  private static final double CONFLICT = 3.5;
   private static final String ABOUT = "drive-unit";
   private static final String FIT = "joint least-squares fit of all impedance takes";
 
   private final Sheet sheet;
   private final Bench bench;
   private final Results results;
+  private boolean meterUsed;
 
   private DriveUnitExam(Sheet sheet, Bench bench, Results results) {
     this.sheet = sheet;
@@ -56,12 +59,13 @@ final class DriveUnitExam {
       return Optional.empty();
     }
     List<Take> takes = inOrder(bench.believed());
+    Readings readings = withoutWrongMeter(takes);
     if (BoxedAlone.applies(takes)) {
-      Optional<JointFit> fit = fit(BoxedAlone.asFree(takes), Bench.readings(sheet));
+      Optional<JointFit> fit = fit(BoxedAlone.asFree(takes), readings);
       fit.filter(f -> !isHopeless(f)).ifPresent(f -> BoxedAlone.tell(f, results));
       return Optional.empty();
     }
-    Optional<JointFit> fit = together(takes);
+    Optional<JointFit> fit = together(takes, readings);
     if (fit.isEmpty()) {
       return Optional.empty();
     }
@@ -75,8 +79,7 @@ final class DriveUnitExam {
    * All takes in one fit; where no model serves them all, those that go with the first one, the
    * others set aside and named.
    */
-  private Optional<JointFit> together(List<Take> takes) {
-    Readings readings = Bench.readings(sheet);
+  private Optional<JointFit> together(List<Take> takes, Readings readings) {
     Optional<JointFit> all = attempt(takes, readings);
     if (all.isPresent() || takes.size() == 1) {
       return all.isPresent() ? all : explained(takes, readings);
@@ -192,7 +195,11 @@ final class DriveUnitExam {
   }
 
   private List<String> allTakes(JointFit fit) {
-    return fit.bench().stream().map(t -> "takes." + t.id()).toList();
+    List<String> out = new ArrayList<>(fit.bench().stream().map(t -> "takes." + t.id()).toList());
+    if (meterUsed) {
+      out.add("drive-unit.dc-resistance");
+    }
+    return List.copyOf(out);
   }
 
   private List<String> scaleBasis(JointFit fit) {
@@ -415,7 +422,6 @@ final class DriveUnitExam {
   }
 
   private void temperature(JointFit fit) {
-    Optional<Estimate> cold = sheet.driveUnit().dcResistance().map(Reading::estimate);
     for (int k = 0; k < fit.bench().size(); k++) {
       String id = fit.bench().get(k).id();
       boolean own = fit.ownResistance(k);
@@ -449,55 +455,53 @@ final class DriveUnitExam {
                 "measure at a lower level, let the coil cool between takes"));
       }
     }
-    cold.ifPresent(c -> coldCheck(fit, c));
   }
 
-  private void coldCheck(JointFit fit, Estimate cold) {
-    Optional<JointFit> alone = refit(fit);
-    if (alone.isEmpty()) {
-      return;
+  /**
+   * The single readings without a meter's resistance that the first take contradicts: a coil warmed
+   * by the take, or a meter's leads, would else pull every parameter with them.
+   */
+  private Readings withoutWrongMeter(List<Take> takes) {
+    Readings all = Bench.readings(sheet);
+    Readings without = all.withoutDcResistance();
+    Optional<Estimate> cold = all.dcResistance();
+    Optional<JointFit> alone =
+        cold.isPresent() ? attempt(takes.subList(0, 1), without) : Optional.empty();
+    if (cold.isEmpty() || alone.isEmpty()) {
+      return all;
     }
     Estimate found = alone.get().re();
-    double sigmas = cold.disagreement(found);
+    double sigmas = cold.get().disagreement(found);
     results.crossCheck(
         new CrossCheck(
             "drive-unit.re-by-meter",
             "resistance of the coil",
             "meter, cold",
-            cold,
+            cold.get(),
             "impedance takes",
             found,
             "Ω",
             sigmas));
-    if (sigmas > 3.5) {
-      double kelvin = (found.value() / cold.value() - 1) / COPPER;
-      results.notice(
-          Notice.caution(
-              "drive-unit.dc-resistance",
-              String.format(
-                  Locale.ROOT,
-                  "resistance by meter %.3f Ω and by impedance %.3f Ω disagree by %.1f σ%s",
-                  cold.value(),
-                  found.value(),
-                  sigmas,
-                  kelvin > 0
-                      ? String.format(Locale.ROOT, "; a coil %.0f K warm would explain it", kelvin)
-                      : ""),
-              "short the meter's leads and subtract; measure impedance at a lower level"));
+    meterUsed = sigmas <= CONFLICT;
+    if (meterUsed) {
+      return all;
     }
-  }
-
-  /** The same takes without the meter's reading, to compare with it. */
-  private Optional<JointFit> refit(JointFit fit) {
-    Readings r = Bench.readings(sheet);
-    Readings without =
-        new Readings(
-            r.air(), r.pistonDiameter(), r.movingMass(), Optional.empty(), r.impedanceScale());
-    try {
-      return Optional.of(JointFit.of(List.of(fit.bench().get(0)), without));
-    } catch (SingularInformationException e) {
-      return Optional.empty();
-    }
+    double kelvin = (found.value() / cold.get().value() - 1) / COPPER;
+    results.notice(
+        Notice.caution(
+            "drive-unit.dc-resistance",
+            String.format(
+                Locale.ROOT,
+                "resistance by meter %.3f Ω and by impedance %.3f Ω disagree by %.1f σ, so the"
+                    + " meter's is left out%s",
+                cold.get().value(),
+                found.value(),
+                sigmas,
+                kelvin > 0
+                    ? String.format(Locale.ROOT, "; a coil %.0f K warm would explain it", kelvin)
+                    : ""),
+            "short the meter's leads and subtract; measure impedance at a lower level"));
+    return without;
   }
 
   private void notices(JointFit fit) {
@@ -515,13 +519,14 @@ final class DriveUnitExam {
                         "clamp the frame firmly, hold loose parts, take it again")));
     for (int k = 0; k < fit.bench().size(); k++) {
       shift(fit, k);
+      String about = "takes." + fit.bench().get(k).id();
       MainsBump.find(fit, k, sheet.mains())
           .ifPresent(
-              text ->
+              message ->
                   results.notice(
                       Notice.note(
-                          "takes." + fit.bench().get(Integer.parseInt(text.take())).id(),
-                          text.message(),
+                          about,
+                          message,
                           "keep cables away from transformers; use a longer sweep")));
       scatter(fit, k);
     }
@@ -663,9 +668,16 @@ final class DriveUnitExam {
   private void drift(JointFit fit) {
     List<Take> free =
         fit.bench().stream().filter(t -> t.mounting() instanceof Mounting.FreeAir).toList();
-    for (int i = 1; i < free.size(); i++) {
-      Estimate a = JointFit.of(List.of(free.get(0)), Readings.of(Bench.air(sheet))).fs();
-      Estimate b = JointFit.of(List.of(free.get(i)), Readings.of(Bench.air(sheet))).fs();
+    Readings air = Readings.of(Bench.air(sheet));
+    Optional<Estimate> first =
+        free.size() < 2 ? Optional.empty() : attempt(free.subList(0, 1), air).map(JointFit::fs);
+    for (int i = 1; first.isPresent() && i < free.size(); i++) {
+      Optional<Estimate> later = attempt(free.subList(i, i + 1), air).map(JointFit::fs);
+      if (later.isEmpty()) {
+        continue;
+      }
+      Estimate a = first.get();
+      Estimate b = later.get();
       double change = b.value() / a.value() - 1;
       if (a.disagreement(b) > 4 && Math.abs(change) > 0.003) {
         results.notice(
@@ -690,18 +702,23 @@ final class DriveUnitExam {
             case ADDED_MASS ->
                 "take the impedance with "
                     + fit.mms()
-                        .map(m -> String.format(Locale.ROOT, "about %.2g g", 700 * m.value()))
+                        .map(m -> "about " + roughly(700 * m.value()) + " g")
                         .orElse("a mass near that of the cone, weighed to 0.4 %,")
                     + " stuck to the diaphragm";
             case TEST_VOLUME ->
                 "take the impedance over a test box of "
                     + fit.vas()
-                        .map(v -> String.format(Locale.ROOT, "about %.2g L", 500 * v.value()))
+                        .map(v -> "about " + roughly(500 * v.value()) + " L")
                         .orElse("known volume");
             case PISTON_DIAMETER -> "measure the piston diameter to 0.3 %, several ways round";
             case DC_RESISTANCE -> "measure the cold coil with a meter to 0.5 %";
           };
       results.next(new NextReading(what, p.target(), p.before(), p.after()));
     }
+  }
+
+  /** Two significant digits, written out. */
+  private static String roughly(double x) {
+    return new BigDecimal(x).round(new MathContext(2)).stripTrailingZeros().toPlainString();
   }
 }

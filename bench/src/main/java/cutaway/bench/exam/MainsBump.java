@@ -12,28 +12,21 @@ final class MainsBump {
   private MainsBump() {}
 
   /**
-   * What was found.
+   * Looks for outliers that stand close about mains multiples with clean neighbours, two points at
+   * least: a model that does not fit has its outliers everywhere.
    *
-   * @param take index of the take, as text
-   * @param message what to say
+   * @return what to say
    */
-  record Found(String take, String message) {}
-
-  /** Looks for outliers that cluster at mains multiples, two at least. */
-  static Optional<Found> find(JointFit fit, int take, double mains) {
-    ImpedanceCurve curve = fit.bench().get(take).curve();
+  static Optional<String> find(JointFit fit, int take, double mains) {
     List<String> orders = new ArrayList<>();
     int bad = 0;
     for (int h = 1; h <= 6; h++) {
-      int here = 0;
-      for (int i = 0; i < curve.size(); i++) {
-        double near = Math.max(3, 0.01 * h * mains);
-        if (Math.abs(curve.frequency(i) - h * mains) < near && fit.noise(take).weight(i) < 0.5) {
-          here++;
-        }
-      }
-      if (here > 0) {
-        orders.add(String.format(Locale.ROOT, "%.0f", h * mains));
+      double centre = h * mains;
+      double near = Math.max(3, 0.01 * centre);
+      int here = outliers(fit, take, centre - near, centre + near);
+      int beside = outliers(fit, take, 0.8 * centre, 1.2 * centre) - here;
+      if (here > 0 && beside <= here / 2) {
+        orders.add(String.format(Locale.ROOT, "%.0f", centre));
         bad += here;
       }
     }
@@ -41,12 +34,21 @@ final class MainsBump {
       return Optional.empty();
     }
     return Optional.of(
-        new Found(
-            Integer.toString(take),
-            String.format(
-                Locale.ROOT,
-                "%d points near %s Hz stand off the curve: mains hum; they were given no weight",
-                bad,
-                String.join(", ", orders))));
+        String.format(
+            Locale.ROOT,
+            "%d points near %s Hz stand off the curve: mains hum; they were given little weight or"
+                + " none",
+            bad,
+            String.join(", ", orders)));
+  }
+
+  private static int outliers(JointFit fit, int take, double low, double high) {
+    ImpedanceCurve curve = fit.bench().get(take).curve();
+    int count = 0;
+    for (int i = 0; i < curve.size(); i++) {
+      boolean within = curve.frequency(i) > low && curve.frequency(i) < high;
+      count += within && fit.noise(take).weight(i) < 0.5 ? 1 : 0;
+    }
+    return count;
   }
 }

@@ -108,14 +108,18 @@ final class OddityNotices {
             "is it in a vented box? then say 'mount: box'; else look for what else resonates");
   }
 
-  /** The curve without the rows that only repeat the one before. */
+  /** The curve with each run of equal values at its low end kept as one row, the middle one. */
   static ImpedanceCurve withoutRepeats(ImpedanceCurve curve) {
-    int last = 0;
-    for (int i = 1; i < curve.size() / 3; i++) {
-      if (curve.re(i) == curve.re(i - 1) && curve.im(i) == curve.im(i - 1)) {
-        last = i;
+    boolean[] kept = new boolean[curve.size()];
+    int first = 0;
+    for (int i = 1; i <= curve.size(); i++) {
+      boolean repeats =
+          i < curve.size() / 3 && curve.re(i) == curve.re(i - 1) && curve.im(i) == curve.im(i - 1);
+      if (!repeats) {
+        kept[(first + i - 1) / 2] = true;
+        first = i;
       }
     }
-    return curve.between(curve.frequency(last), Double.MAX_VALUE);
+    return curve.where(i -> kept[i]);
   }
 }

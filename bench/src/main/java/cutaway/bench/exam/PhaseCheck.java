@@ -33,7 +33,7 @@ final class PhaseCheck {
       fit =
           JointFit.of(
               List.of(magnitude), Readings.of(new Air(Estimate.exact(1.2), Estimate.exact(343))));
-    } catch (SingularInformationException e) {
+    } catch (SingularInformationException | IllegalArgumentException e) {
       return Optional.empty();
     }
     double[][] z = fit.impedance(0, curve.frequencies());

@@ -95,12 +95,12 @@ public record Reading(String text, Estimate estimate, boolean uncertaintyWritten
     String mantissa = e < 0 ? decimal : decimal.substring(0, e);
     int point = mantissa.indexOf('.');
     int digits = point < 0 ? 0 : mantissa.length() - point - 1;
-    int exponent = e < 0 ? 0 : Integer.parseInt(decimal.substring(e + 1));
+    double exponent = e < 0 ? 0 : Double.parseDouble(decimal.substring(e + 1));
     double number = sign * Double.parseDouble(decimal);
     if (!Double.isFinite(number)) {
       throw unreadable(text, kind, "is too large a number");
     }
-    return new Amount(number, Math.pow(10, (double) exponent - digits), unit);
+    return new Amount(number, Math.pow(10, exponent - digits), unit);
   }
 
   private static Unit<?> unit(String label, String text, Kind kind) {

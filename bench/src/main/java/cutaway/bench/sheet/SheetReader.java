@@ -17,6 +17,7 @@ import cutaway.bench.sheet.Sheet.RadiatorReadings;
 import cutaway.bench.sheet.Sheet.Size;
 import cutaway.bench.sheet.Sheet.TakeEntry;
 import cutaway.bench.take.ReadAs;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -227,6 +228,14 @@ public final class SheetReader {
               "an added mass goes with 'mount: free air'",
               "take it away, or change the mount"));
     }
+    if (take.mount().equals("test box") && at(p + "/setup/volume").isMissingNode()) {
+      problems.add(
+          tree.problem(
+              p + "/setup/mount",
+              false,
+              "a take over a test box needs the box's volume",
+              "add 'volume: 10.2 L ± 0.1 L', or say 'mount: box' for the unit's own box"));
+    }
     if (take.mount().equals("box") && tree.root().at("/box/loading").isMissingNode()) {
       problems.add(
           tree.problem(
@@ -288,7 +297,13 @@ public final class SheetReader {
           tree.problem(
               pointer,
               false,
-              "'" + reading.get().text() + "' is not to be believed",
+              "'"
+                  + reading.get().text()
+                  + "' is not to be believed: it would have to lie between "
+                  + BigDecimal.valueOf(low).toPlainString()
+                  + " and "
+                  + BigDecimal.valueOf(high).toPlainString()
+                  + " in SI units",
               "check figure and unit"));
       return Optional.empty();
     }

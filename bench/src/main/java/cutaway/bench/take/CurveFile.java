@@ -114,7 +114,9 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
           && magnitude) {
         list.add(new Row(line, f, re, im));
       } else {
-        bad(line, f + " Hz, " + re + (phaseKnown ? " + j" + im : "") + " Ω");
+        bad(
+            line,
+            figure(f) + " Hz, " + figure(re) + (phaseKnown ? " + j " + figure(im) : "") + " Ω");
       }
     }
 
@@ -182,17 +184,22 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
         return;
       }
       double middle = sizes.get(sizes.size() / 2);
-      for (Row row : List.copyOf(list)) {
-        double size = Math.hypot(row.re(), row.im());
-        if (size > OUTLANDISH * middle || size < middle / OUTLANDISH) {
-          list.remove(row);
-          bad(row.line(), figure(row.f()) + " Hz, " + figure(size) + " Ω");
-        }
-      }
+      list.removeIf(
+          row -> {
+            double size = Math.hypot(row.re(), row.im());
+            boolean outlandish = size > OUTLANDISH * middle || size < middle / OUTLANDISH;
+            if (outlandish) {
+              bad(row.line(), figure(row.f()) + " Hz, " + figure(size) + " Ω");
+            }
+            return outlandish;
+          });
     }
 
     /** Five significant digits without idle zeros. */
-    private static String figure(double x) {
+    static String figure(double x) {
+      if (!Double.isFinite(x)) {
+        return Double.isNaN(x) ? "no number" : "infinite";
+      }
       return new BigDecimal(x).round(new MathContext(5)).stripTrailingZeros().toPlainString();
     }
 

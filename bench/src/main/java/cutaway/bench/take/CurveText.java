@@ -235,6 +235,7 @@ final class CurveText {
       int im = roles.indexOf("imaginary");
       int magnitude = roles.indexOf("magnitude");
       int phase = roles.indexOf("phase");
+      refuseHalf(roles, told, name);
       boolean cartesian = re >= 0 && im >= 0;
       if (!cartesian && magnitude < 0) {
         magnitude = firstOther(roles, f, phase, name);
@@ -261,6 +262,40 @@ final class CurveText {
           ohms(header, cartesian ? re : magnitude, name),
           radians,
           words);
+    }
+
+    /** Half a complex number is no magnitude, and no column may be two things. */
+    private static void refuseHalf(List<String> roles, boolean told, String name) {
+      boolean half =
+          roles.contains("real") != roles.contains("imaginary") && !roles.contains("magnitude");
+      if (half) {
+        boolean real = roles.contains("real");
+        throw new ProblemException(
+            Problem.of(
+                name,
+                (real ? "has a real part" : "has an imaginary part")
+                    + " but no "
+                    + (real ? "imaginary" : "real")
+                    + " part",
+                "export both, or magnitude and phase; or say what the columns are:"
+                    + " columns: [frequency, magnitude, phase]"));
+      }
+      if (told && !roles.contains("frequency")) {
+        throw new ProblemException(
+            Problem.of(
+                name,
+                "is said by the sheet to have no column of frequencies",
+                "say which one it is: columns: [frequency, magnitude, phase]"));
+      }
+      for (String role : List.of("frequency", "magnitude", "phase", "real", "imaginary")) {
+        if (told && roles.indexOf(role) != roles.lastIndexOf(role)) {
+          throw new ProblemException(
+              Problem.of(
+                  name,
+                  "is said by the sheet to have two columns of " + role,
+                  "name one of them 'ignore'"));
+        }
+      }
     }
 
     /** A header that names fewer columns than the rows have was written in another dialect. */
@@ -357,6 +392,13 @@ final class CurveText {
       return largest > 0 && largest <= Math.PI / 2;
     }
 
+    /** "Z imag", "Im(Z)", "imaginary part", "reactance", "Z''", "x". */
+    private static final Pattern IMAGINARY =
+        Pattern.compile("imag|\\bim\\b|react|\\bx\\b|^z\\s*(''|″)");
+
+    /** "Z real", "Re(Z)", "real part", "resistance", "Z'", "r". */
+    private static final Pattern REAL = Pattern.compile("real|\\bre\\b|resist|\\br\\b|^z\\s*('|′)");
+
     static String role(String header) {
       String h = header.strip();
       if (h.startsWith("freq")
@@ -377,13 +419,10 @@ final class CurveText {
           || h.startsWith("∠")) {
         return "phase";
       }
-      if ((h.startsWith("im") && !h.startsWith("imp"))
-          || h.startsWith("x ")
-          || h.equals("x")
-          || h.startsWith("react")) {
+      if (IMAGINARY.matcher(h).find()) {
         return "imaginary";
       }
-      if (h.startsWith("re") || h.startsWith("r ") || h.equals("r")) {
+      if (REAL.matcher(h).find()) {
         return "real";
       }
       if (h.contains("mag")
@@ -417,7 +456,8 @@ final class CurveText {
         double p = radians ? numbers.get(second) : Math.toRadians(numbers.get(second));
         rows.add(line, f, a * Math.cos(p), a * Math.sin(p));
       } else {
-        rows.bad(line, f + " Hz, magnitude " + a + " Ω");
+        rows.bad(
+            line, CurveFile.Rows.figure(f) + " Hz, magnitude " + CurveFile.Rows.figure(a) + " Ω");
       }
     }
   }

@@ -9,6 +9,7 @@ import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Notice.Severity;
 import cutaway.bench.problem.ProblemException;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -137,12 +138,62 @@ class DossierTest {
     assertThat(Files.readString(file)).isEqualTo("two");
   }
 
-  @Test
-  void aFullDiskLeavesTheOldFile() {
-    Path full = Path.of("/dev/full");
-    if (Files.exists(full)) {
-      assertThatThrownBy(() -> DurableFile.write(Path.of("/dev/full/x"), "x"))
-          .isInstanceOf(ProblemException.class);
+  /** Writes a megabyte to the file named; run by itself under a limit on the size of files. */
+  public static void main(String[] args) {
+    try {
+      DurableFile.write(Path.of(args[0]), "x".repeat(1 << 20));
+    } catch (ProblemException e) {
+      System.out.print(e.getMessage());
     }
+  }
+
+  @Test
+  void aWriteThatFailsHalfwayLeavesTheOldFile() throws IOException, InterruptedException {
+    Path file = folder.resolve("findings.json");
+    DurableFile.write(file, "old");
+    String java = ProcessHandle.current().info().command().orElseThrow();
+    Process process =
+        new ProcessBuilder(
+                "bash",
+                "-c",
+                "ulimit -f 64; exec \"$0\" -XX:-UsePerfData -cp \"$1\" " + "\"$2\" \"$3\"",
+                java,
+                System.getProperty("java.class.path"),
+                DossierTest.class.getName(),
+                file.toString())
+            .start();
+    String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    assertThat(process.waitFor()).isZero();
+    assertThat(said).contains("cannot be written", "nothing was changed");
+    assertThat(Files.readString(file)).isEqualTo("old");
+    try (var left = Files.list(folder)) {
+      assertThat(left.toList()).containsExactly(file);
+    }
+  }
+
+  @Test
+  void followsNoLinkLaidOutForItsTemporaryFile() throws IOException {
+    Path victim = Files.writeString(folder.resolve("victim"), "mine");
+    Path file = folder.resolve("made/findings.json");
+    Files.createDirectories(folder.resolve("made"));
+    Files.createSymbolicLink(folder.resolve("made/.findings.json.part"), victim);
+    Files.createSymbolicLink(file, victim);
+    DurableFile.write(file, "new");
+    assertThat(Files.readString(victim)).isEqualTo("mine");
+    assertThat(Files.isSymbolicLink(file)).isFalse();
+  }
+
+  @Test
+  void forgetsWhatAnotherProgramSolved() throws IOException {
+    DemoDossier.copyTo(folder.resolve("demo"));
+    Dossier.open(folder.resolve("demo")).solve(s -> {});
+    Path kept = folder.resolve("demo/made/findings.json");
+    String text = Files.readString(kept);
+    assertThat(text).contains("\"cutaway\"");
+    Files.writeString(
+        kept, text.replaceAll("\"cutaway\" *: *\"[^\"]*\"", "\"cutaway\": \"older\""));
+    List<String> steps = new ArrayList<>();
+    Dossier.open(folder.resolve("demo")).solve(steps::add);
+    assertThat(steps).isNotEmpty();
   }
 }

@@ -78,7 +78,8 @@ class SheetReaderTest {
     assertThat(only(HEAD + "drive-unit: { height: -5 mm }\n"))
         .contains("'-5 mm' is not above zero");
     assertThat(only(HEAD + "drive-unit: { piston-diameter: 165 cm }\n"))
-        .contains("'165 cm' is not to be believed; check figure and unit");
+        .contains("'165 cm' is not to be believed: it would have to lie between")
+        .endsWith("check figure and unit");
     assertThat(only(HEAD + "air: { pressure: '1,007 hPa' }\n")).contains("not to be believed");
     assertThat(only(HEAD + "drive-unit: { piston-diameter: 165 mm ± 0 mm }\n"))
         .contains("claims to be exact");
@@ -112,8 +113,13 @@ class SheetReaderTest {
     assertThat(
             only(
                 HEAD
-                    + "takes: [ { id: a, file: a, what: impedance, setup: { mount: test box, added-mass: 3 g } } ]\n"))
+                    + "takes: [ { id: a, file: a, what: impedance, setup: { mount: test box, volume: 10 L, added-mass: 3 g } } ]\n"))
         .contains("an added mass goes with 'mount: free air'");
+    assertThat(
+            only(
+                HEAD
+                    + "takes: [ { id: a, file: a, what: impedance, setup: { mount: test box } } ]\n"))
+        .contains("needs the box's volume");
     assertThat(
             only(
                 HEAD

@@ -36,6 +36,24 @@ class CurveFileTest {
   }
 
   @Test
+  void takesNoHalfOfAnImpedanceForItsMagnitude() {
+    assertThatThrownBy(() -> read("f;Z real (Ohm)\n10;4\n100;5\n1000;6\n", "a.csv"))
+        .hasMessageContaining("has a real part but no imaginary part");
+    String rows = "10 4 1\n100 5 1\n1000 6 1\n";
+    assertThatThrownBy(() -> told(rows, "frequency", "real", "ignore"))
+        .hasMessageContaining("no imaginary part");
+    assertThatThrownBy(() -> told(rows, "magnitude", "phase"))
+        .hasMessageContaining("no column of frequencies");
+    assertThatThrownBy(() -> told(rows, "frequency", "magnitude", "magnitude"))
+        .hasMessageContaining("two columns of magnitude");
+  }
+
+  private static CurveFile told(String text, String... columns) {
+    ReadAs as = new ReadAs(List.of(columns), Optional.empty(), Optional.empty());
+    return CurveFile.of(text.getBytes(StandardCharsets.UTF_8), "a.txt", "takes.x", as);
+  }
+
+  @Test
   void readsEveryDialect() {
     isThree(read("10,4,0\n100,5,30\n1000,6,10\n", "a.csv"));
     isThree(read("10;4,0;0\n100;5,0;30\n1000;6,0;10\n", "a.csv"));
@@ -57,6 +75,13 @@ class CurveFileTest {
             "a.txt"));
     isThree(read("10 4 0\n100 5 0.5235988\n1000 6 0.17\n", "radians.txt"));
     isThree(read("f;real;imag\n10;4;0\n100;4.330127;2.5\n1000;6;1\n", "a.csv"));
+    isThree(read("f;Z real (Ohm);Z imag (Ohm)\n10;4;0\n100;4.330127;2.5\n1000;6;1\n", "a.csv"));
+    isThree(
+        read(
+            "Frequency,Impedance real part,Impedance imaginary part\n"
+                + "10,4,0\n100,4.330127,2.5\n1000,6,1\n",
+            "a.csv"));
+    isThree(read("f;Z';Z''\n10;4;0\n100;4.330127;2.5\n1000;6;1\n", "a.csv"));
     isThree(read("1000 6 10\n100 5 30\n10 4 0\n", "down.txt"));
   }
 
