@@ -22,6 +22,7 @@ final class JointModel implements Residuals {
   private final List<ReadingRow> readingRows;
   private final List<TakeResponse> responses;
   private final List<LogRatio> measured;
+  private final List<List<Bend>> bends;
 
   /**
    * A residual that is linear in the parameters: Σ c_i θ_i − target.
@@ -54,6 +55,20 @@ final class JointModel implements Residuals {
     this.responses =
         bench.stream().map(t -> new TakeResponse(t.curve().frequencies(), layout.size)).toList();
     this.measured = bench.stream().map(t -> new LogRatio(t.curve())).toList();
+    this.bends = bench.stream().map(t -> bends(t, layout)).toList();
+  }
+
+  /** ∂ln Z/∂θ at each point of a take, the same whatever θ. */
+  private record Bend(int parameter, List<double[]> parts) {}
+
+  private static List<Bend> bends(Take take, Layout layout) {
+    return take.rigErrors().stream()
+        .map(
+            e ->
+                new Bend(
+                    layout.rig + layout.rigSources.indexOf(e.source()),
+                    List.of(e.along(take.curve()))))
+        .toList();
   }
 
   ModelChoice choice() {
@@ -113,6 +128,7 @@ final class JointModel implements Residuals {
       TakeResponse response = responses.get(k);
       new TakeModel(choice, layout, k, theta).at(response, wantJacobian);
       compare(k, response, residual);
+      bend(k, theta, residual, jacobian, wantJacobian);
       if (wantJacobian) {
         copyDerivatives(k, response, jacobian);
       }
@@ -141,6 +157,24 @@ final class JointModel implements Residuals {
     }
   }
 
+  private void bend(
+      int k, double[] theta, double[] residual, double[][] jacobian, boolean wantJacobian) {
+    int n = bench.get(k).curve().size();
+    for (Bend bend : bends.get(k)) {
+      double error = theta[bend.parameter()];
+      for (int part = 0; part < width(k); part++) {
+        double[] along = bend.parts().get(part);
+        int from = firstRow[k] + part * n;
+        for (int i = 0; i < n; i++) {
+          residual[from + i] += error * along[i];
+        }
+        if (wantJacobian) {
+          System.arraycopy(along, 0, jacobian[bend.parameter()], from, n);
+        }
+      }
+    }
+  }
+
   private void copyDerivatives(int k, TakeResponse response, double[][] jacobian) {
     int n = response.size();
     for (int j = 0; j < layout.size; j++) {
@@ -166,16 +200,22 @@ final class JointModel implements Residuals {
     }
     readings.pistonArea().ifPresent(a -> rows.add(logRow("piston diameter", layout.area, a)));
     readings.dcResistance().ifPresent(r -> rows.add(logRow("resistance by meter", Layout.RE, r)));
-    if (layout.scaleError >= 0) {
+    for (int i = 0; i < layout.rigSources.size(); i++) {
+      String source = layout.rigSources.get(i);
       rows.add(
           new ReadingRow(
-              "reference resistor",
-              -1,
-              List.of(new Term(layout.scaleError, 1)),
-              0,
-              readings.impedanceScale()));
+              source, -1, List.of(new Term(layout.rig + i, 1)), 0, rigSd(bench, source)));
     }
     return List.copyOf(rows);
+  }
+
+  private static double rigSd(List<Take> bench, String source) {
+    return bench.stream()
+        .flatMap(t -> t.rigErrors().stream())
+        .filter(e -> e.source().equals(source))
+        .mapToDouble(RigError::relativeSd)
+        .max()
+        .orElseThrow();
   }
 
   private static ReadingRow logRow(String about, int at, Estimate reading) {

@@ -7,8 +7,8 @@ import java.util.List;
 /**
  * Where each unknown stands in the parameter vector.
  *
- * <p>All are natural logarithms but the suspension's shape and the scale error. An index of −1
- * means the unknown is absent.
+ * <p>All are natural logarithms but the suspension's shape and the errors of the rig. An index of
+ * −1 means the unknown is absent.
  */
 final class Layout {
   static final int RE = 0;
@@ -21,7 +21,11 @@ final class Layout {
   final int supportMass;
   final int movingMass;
   final int area;
-  final int scaleError;
+
+  /** First of the relative errors of the rig's sources, in the order of {@link #rigSources}. */
+  final int rig;
+
+  final List<String> rigSources;
   final int size;
   private final List<TakeSlots> takes;
 
@@ -58,8 +62,14 @@ final class Layout {
     boolean areaKnown = readings.pistonDiameter().isPresent();
     movingMass = scaled ? next++ : -1;
     area = areaKnown ? next++ : -1;
-    scaleError = readings.impedanceScale() > 0 ? next++ : -1;
-    size = next;
+    rig = next;
+    rigSources =
+        bench.stream()
+            .flatMap(t -> t.rigErrors().stream())
+            .map(RigError::source)
+            .distinct()
+            .toList();
+    size = next + rigSources.size();
   }
 
   TakeSlots take(int k) {

@@ -40,9 +40,7 @@ final class ModelSearch {
       return search.withContenders(search.descend());
     }
     List<Take> thinned =
-        bench.stream()
-            .map(t -> new Take(t.id(), t.curve().thinned(THINNED_PER_OCTAVE), t.mounting()))
-            .toList();
+        bench.stream().map(t -> t.withCurve(t.curve().thinned(THINNED_PER_OCTAVE))).toList();
     Candidate rough = new ModelSearch(thinned, readings).descend();
     ModelSearch all = new ModelSearch(bench, readings);
     Candidate best = all.fit(rough.model().choice(), rough);
@@ -76,8 +74,7 @@ final class ModelSearch {
     choices.addAll(suspensions(best));
     choices.addAll(boxMasses(best));
     List<Contender> out = new ArrayList<>();
-    for (ModelChoice choice : choices) {
-      Candidate candidate = fit(choice, best);
+    for (Candidate candidate : fitAll(choices, best)) {
       double advantage = best.advantageOf(candidate);
       if (candidate.determined() && advantage > -INDISTINCT) {
         out.add(new Contender(candidate, Math.min(1, Math.exp(advantage / 2))));
@@ -111,16 +108,25 @@ final class ModelSearch {
       loads.add(take.mounting() instanceof Mounting.Boxed b ? b.load() : new NoLoad());
     }
     List<Boolean> none = Collections.nCopies(n, false);
+    List<ModelChoice> choices =
+        starts.coils().stream()
+            .map(
+                coil ->
+                    new ModelChoice(
+                        coil, new Suspension.Plain(), false, none, List.copyOf(loads), none))
+            .toList();
     Candidate best = null;
-    for (CoilLoss coil : starts.coils()) {
-      ModelChoice choice =
-          new ModelChoice(coil, new Suspension.Plain(), false, none, List.copyOf(loads), none);
-      Candidate candidate = fit(choice, null);
+    for (Candidate candidate : fitAll(choices, null)) {
       if (best == null || beats(best, candidate)) {
         best = candidate;
       }
     }
     return Objects.requireNonNull(best);
+  }
+
+  /** Fits each choice on its own, on all processors, and hands them back in their order. */
+  private List<Candidate> fitAll(List<ModelChoice> choices, @Nullable Candidate from) {
+    return choices.parallelStream().map(choice -> fit(choice, from)).toList();
   }
 
   private Candidate fit(ModelChoice choice, @Nullable Candidate from) {
@@ -183,8 +189,7 @@ final class ModelSearch {
 
   private Candidate tryAll(Candidate best, List<ModelChoice> choices) {
     Candidate winner = best;
-    for (ModelChoice choice : choices) {
-      Candidate candidate = fit(choice, best);
+    for (Candidate candidate : fitAll(choices, best)) {
       if (beats(winner, candidate)) {
         winner = candidate;
       }

@@ -250,7 +250,10 @@ public final class Plan {
     }
     copy(from.movingMass, out, to.movingMass);
     copy(from.area, out, to.area);
-    copy(from.scaleError, out, to.scaleError);
+    for (int i = 0; i < from.rigSources.size(); i++) {
+      int j = to.rigSources.indexOf(from.rigSources.get(i));
+      copy(from.rig + i, out, j < 0 ? -1 : to.rig + j);
+    }
     return out;
   }
 

@@ -11,38 +11,35 @@ import java.util.Optional;
  * @param pistonDiameter effective diameter of the diaphragm, m
  * @param movingMass a known moving mass with its air load, kg
  * @param dcResistance resistance of the cold coil by meter, Ω
- * @param impedanceScale relative standard uncertainty common to every impedance (the reference
- *     resistor's), dimensionless, 0 where unknown or none
  */
 public record Readings(
     Air air,
     Optional<Estimate> pistonDiameter,
     Optional<Estimate> movingMass,
-    Optional<Estimate> dcResistance,
-    double impedanceScale) {
+    Optional<Estimate> dcResistance) {
   /** Nothing but the air. */
   public static Readings of(Air air) {
-    return new Readings(air, Optional.empty(), Optional.empty(), Optional.empty(), 0);
+    return new Readings(air, Optional.empty(), Optional.empty(), Optional.empty());
   }
 
   /** The same with a piston diameter, m. */
   public Readings withPistonDiameter(Estimate diameter) {
-    return new Readings(air, Optional.of(diameter), movingMass, dcResistance, impedanceScale);
+    return new Readings(air, Optional.of(diameter), movingMass, dcResistance);
   }
 
   /** The same with a known moving mass, kg. */
   public Readings withMovingMass(Estimate mass) {
-    return new Readings(air, pistonDiameter, Optional.of(mass), dcResistance, impedanceScale);
+    return new Readings(air, pistonDiameter, Optional.of(mass), dcResistance);
   }
 
   /** The same with a cold resistance by meter, Ω. */
   public Readings withDcResistance(Estimate resistance) {
-    return new Readings(air, pistonDiameter, movingMass, Optional.of(resistance), impedanceScale);
+    return new Readings(air, pistonDiameter, movingMass, Optional.of(resistance));
   }
 
   /** The same without a cold resistance by meter. */
   public Readings withoutDcResistance() {
-    return new Readings(air, pistonDiameter, movingMass, Optional.empty(), impedanceScale);
+    return new Readings(air, pistonDiameter, movingMass, Optional.empty());
   }
 
   /** Area of the diaphragm, m². */

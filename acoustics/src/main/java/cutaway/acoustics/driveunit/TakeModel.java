@@ -6,9 +6,9 @@ import org.jspecify.annotations.Nullable;
 /**
  * Terminal impedance of one take as a function of frequency, with its derivatives.
  *
- * <p>Z = g (R_k + Z_coil + (R_e/Q_es)/z), z = ju m + s(u) + α/(ju y). Here u = f/f_s, m is the
- * moving mass over M_ms (in parallel with the frame where the support is springy), s the
- * suspension, y the box.
+ * <p>Z = R_k + Z_coil + (R_e/Q_es)/z, z = ju m + s(u) + α/(ju y). Here u = f/f_s, m is the moving
+ * mass over M_ms (in parallel with the frame where the support is springy), s the suspension, y the
+ * box.
  */
 final class TakeModel {
   private final ModelChoice choice;
@@ -25,7 +25,6 @@ final class TakeModel {
   private final double added;
   private final double boxMass;
   private final double alpha;
-  private final double gain;
   private final double[] loadValues;
   private final double loadFrequency;
   private final double supportMass;
@@ -55,7 +54,6 @@ final class TakeModel {
     this.added = exp(theta, slots.addedMass(), 0);
     this.boxMass = exp(theta, slots.boxMass(), 0);
     this.alpha = exp(theta, slots.stiffness(), 0);
-    this.gain = layout.scaleError < 0 ? 1 : Math.exp(theta[layout.scaleError]);
     int own = load.ownFrequency() ? 1 : 0;
     this.loadValues = new double[load.symbols().size() - own];
     for (int i = 0; i < loadValues.length; i++) {
@@ -164,10 +162,10 @@ final class TakeModel {
     double[] mRe = r.motional[0];
     double[] mIm = r.motional[1];
     for (int i = 0; i < re.length; i++) {
-      re[i] = gain * (takeRe + coilRe[i] + mRe[i]);
+      re[i] = takeRe + coilRe[i] + mRe[i];
     }
     for (int i = 0; i < im.length; i++) {
-      im[i] = gain * (coilIm[i] + mIm[i]);
+      im[i] = coilIm[i] + mIm[i];
     }
   }
 
@@ -190,14 +188,14 @@ final class TakeModel {
    * What moves at one frequency.
    *
    * @param f Hz
-   * @param out written: Re, Im of Z (without the scale error), Ω; of z, mechanical impedance over
-   *     ω_s M_ms; then the port's, the leak's and the air spring's branch of y, and y itself (all
-   *     but the spring's zero, the spring's and y one, in free air)
+   * @param out written: Re, Im of Z, Ω; of z, mechanical impedance over ω_s M_ms; then the port's,
+   *     the leak's and the air spring's branch of y, and y itself (all but the spring's zero, the
+   *     spring's and y one, in free air)
    */
   void motion(double f, double[] out) {
     TakeResponse r = onePoint(f);
-    out[0] = r.impedance[0][0] / gain;
-    out[1] = r.impedance[1][0] / gain;
+    out[0] = r.impedance[0][0];
+    out[1] = r.impedance[1][0];
     out[2] = r.z[0][0];
     out[3] = r.z[1][0];
     double[] branches = {0, 0, 0, 0, 1, 0};
@@ -271,14 +269,11 @@ final class TakeModel {
     if (slots.stiffness() >= 0) {
       boxDerivatives(r);
     }
-    if (layout.scaleError >= 0) {
-      r.deriveConstant(layout.scaleError, 1);
-    }
   }
 
-  /** The factors from ∂Z and from ∂z to ∂ln Z, Z without the scale error: 1/Z and −Z_mot/(zZ). */
+  /** The factors from ∂Z and from ∂z to ∂ln Z: 1/Z and −Z_mot/(zZ). */
   private void factors(TakeResponse r) {
-    reciprocal(gain, r.impedance, r.byTerminal);
+    reciprocal(1, r.impedance, r.byTerminal);
     // 1/z from Z_mot = motor/z
     TakeResponse.multiply(-1 / motor, r.motional, 0, r.motional, r.work);
     TakeResponse.multiply(1, r.work, 0, r.byTerminal, r.byMechanical);

@@ -126,11 +126,6 @@ final class TakeResponse {
     }
   }
 
-  /** Writes a derivative that is real and the same at every frequency. */
-  void deriveConstant(int parameter, double value) {
-    Arrays.fill(room(parameter)[0], value);
-  }
-
   /** Adds one derivative to another. */
   void addDerivative(int to, int from) {
     addDerivative(to, new double[][] {derivativeRe(from), derivativeIm(from)});

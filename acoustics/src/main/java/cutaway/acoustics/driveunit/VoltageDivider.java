@@ -1,5 +1,6 @@
 package cutaway.acoustics.driveunit;
 
+import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.signal.Capture;
 import cutaway.acoustics.signal.Transfer;
 import java.util.ArrayList;
@@ -19,6 +20,9 @@ public final class VoltageDivider {
 
   /** No interface and resistor repeat a ratio better than this from one minute to the next. */
   private static final double REPEATABILITY = 3e-4;
+
+  /** Two channels of one interface differ by some 0.1 dB (common practice, no source). */
+  private static final double MISMATCH = 0.0115;
 
   private final ImpedanceCurve impedance;
   private final List<Trouble> troubles;
@@ -265,6 +269,40 @@ public final class VoltageDivider {
           java.util.Arrays.copyOf(im, n),
           java.util.Arrays.copyOf(sigma, n));
     }
+  }
+
+  /**
+   * What the resistors' uncertainties, or the want of a calibration, do to every point at once.
+   *
+   * @param resistor the series resistor, Ω
+   * @param known the resistor of the calibration, Ω, absent without one
+   */
+  public static List<RigError> rigErrors(
+      Listening listening, Estimate resistor, Optional<Estimate> known) {
+    double r = resistor.value();
+    boolean unit = listening == Listening.DRIVE_UNIT;
+    if (known.isEmpty()) {
+      return List.of(
+          new RigError("series resistor", sd(resistor), 1, 0, 0),
+          unit
+              ? new RigError("gain between the channels", MISMATCH, 1, 1 / r, 0)
+              : new RigError("gain between the channels", MISMATCH, -1, 0, -r));
+    }
+    double k = known.get().value();
+    double share = 1 / (r + k);
+    String calibration = "calibration resistor " + k + " Ω";
+    return unit
+        ? List.of(
+            new RigError("series resistor", sd(resistor), k * share, -share, 0),
+            new RigError(calibration, sd(known.get()), r * share, share, 0))
+        : List.of(
+            new RigError("series resistor", sd(resistor), r * share, 0, -r * k * share),
+            new RigError(calibration, sd(known.get()), k * share, 0, r * k * share));
+  }
+
+  /** A reading without any uncertainty would leave the fit a parameter it cannot move. */
+  private static double sd(Estimate resistor) {
+    return Math.max(1e-7, resistor.relativeSd());
   }
 
   /** The impedance with its uncertainty at each point. */

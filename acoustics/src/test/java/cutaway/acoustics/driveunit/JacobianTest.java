@@ -61,8 +61,22 @@ class JacobianTest {
     Estimate mass = Estimate.relative(0.012, 0.01);
     List<Take> bench =
         List.of(
-            new Take("a", curve, new Mounting.FreeAir()),
-            new Take("b", curve, new Mounting.AddedMass(mass)),
+            new Take(
+                "a",
+                curve,
+                new Mounting.FreeAir(),
+                VoltageDivider.rigErrors(
+                    VoltageDivider.Listening.DRIVE_UNIT,
+                    Estimate.relative(10, 0.002),
+                    Optional.of(Estimate.relative(8, 0.001)))),
+            new Take(
+                "b",
+                curve,
+                new Mounting.AddedMass(mass),
+                VoltageDivider.rigErrors(
+                    VoltageDivider.Listening.RESISTOR,
+                    Estimate.relative(10, 0.002),
+                    Optional.empty())),
             new Take(
                 "c",
                 ImpedanceCurve.ofMagnitude(f, r),
@@ -73,8 +87,7 @@ class JacobianTest {
             Bench.AIR,
             Optional.of(Estimate.relative(0.13, 0.005)),
             Optional.empty(),
-            Optional.of(Estimate.relative(5.1, 0.01)),
-            0.002);
+            Optional.of(Estimate.relative(5.1, 0.01)));
     List<ScaleReading> scale =
         List.of(
             new ScaleReading.Mass(1, "b", mass),

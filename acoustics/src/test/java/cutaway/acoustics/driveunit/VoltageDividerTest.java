@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.driveunit.VoltageDivider.Listening;
 import cutaway.acoustics.driveunit.VoltageDivider.Trouble;
+import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.signal.Capture;
 import cutaway.acoustics.signal.StereoSource;
 import cutaway.acoustics.signal.Stretch;
@@ -241,5 +242,50 @@ class VoltageDividerTest {
     assertThat(c.check().rms(1)).isZero();
     assertThat(c.check().peak(2)).isZero();
     assertThat(VoltageDivider.of(c, Listening.DRIVE_UNIT, R, Optional.empty(), 0)).isEmpty();
+  }
+
+  /** What a wrong resistor does to the impedance, against what the rig errors say it does. */
+  @Test
+  void aWrongResistorBendsTheCurveAsDerived() {
+    double known = 8.2;
+    double wrong = 1e-3;
+    for (Listening listening : Listening.values()) {
+      boolean unit = listening == Listening.DRIVE_UNIT;
+      Capture take = read(over(sweep(), unit, RE, L));
+      Optional<Capture> calibration = Optional.of(read(over(sweep(), unit, known, 0)));
+      ImpedanceCurve right = curve(take, listening, R, calibration, known);
+      var errors =
+          VoltageDivider.rigErrors(
+              listening, Estimate.relative(R, 0.01), Optional.of(Estimate.relative(known, 0.01)));
+      bends(right, curve(take, listening, R * (1 + wrong), calibration, known), errors.get(0));
+      bends(right, curve(take, listening, R, calibration, known * (1 + wrong)), errors.get(1));
+      Recording louder = over(sweep(), unit, RE, L);
+      for (int i = 0; i < louder.second.length; i++) {
+        louder.second[i] *= 1 + wrong;
+      }
+      var bare = VoltageDivider.rigErrors(listening, Estimate.relative(R, 0.01), Optional.empty());
+      bends(
+          curve(take, listening, R, Optional.empty(), 0),
+          curve(read(louder), listening, R, Optional.empty(), 0),
+          bare.get(1));
+    }
+  }
+
+  private static ImpedanceCurve curve(
+      Capture take, Listening listening, double r, Optional<Capture> calibration, double known) {
+    return VoltageDivider.of(take, listening, r, calibration, known).orElseThrow().impedance();
+  }
+
+  private static void bends(ImpedanceCurve right, ImpedanceCurve wrong, RigError error) {
+    double[][] along = error.along(right);
+    assertThat(wrong.size()).isEqualTo(right.size());
+    for (int i = 0; i < right.size(); i += 7) {
+      double magnitude = Math.log(wrong.magnitude(i) / right.magnitude(i)) / 1e-3;
+      double angle = (wrong.phase(i) - right.phase(i)) / 1e-3;
+      double f = right.frequency(i);
+      // second order in the error of one thousandth
+      assertThat(magnitude).as("%s at %f Hz", error, f).isCloseTo(along[0][i], within(0.03));
+      assertThat(angle).as("%s at %f Hz", error, f).isCloseTo(along[1][i], within(0.03));
+    }
   }
 }

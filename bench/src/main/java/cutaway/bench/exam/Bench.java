@@ -7,6 +7,7 @@ import cutaway.acoustics.driveunit.CurveShape.Oddity;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.driveunit.Mounting;
 import cutaway.acoustics.driveunit.Readings;
+import cutaway.acoustics.driveunit.RigError;
 import cutaway.acoustics.driveunit.Take;
 import cutaway.acoustics.driveunit.VoltageDivider;
 import cutaway.acoustics.estimate.Estimate;
@@ -137,9 +138,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
       Optional<VoltageDivider> divider =
           VoltageDivider.of(
               capture,
-              entry.overResistor()
-                  ? VoltageDivider.Listening.RESISTOR
-                  : VoltageDivider.Listening.DRIVE_UNIT,
+              listening(entry),
               resistor,
               calibration,
               entry.calibration().map(c -> c.resistor().estimate().value()).orElse(0.0));
@@ -169,6 +168,22 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
               curve.frequency(0),
               curve.frequency(curve.size() - 1));
       return Optional.of(new Loaded(entry, curve, understood));
+    }
+
+    private static VoltageDivider.Listening listening(TakeEntry entry) {
+      return entry.overResistor()
+          ? VoltageDivider.Listening.RESISTOR
+          : VoltageDivider.Listening.DRIVE_UNIT;
+    }
+
+    /** Only a recording hangs on the rig's resistors; a curve file comes from elsewhere. */
+    private List<RigError> rigErrors(TakeEntry entry) {
+      return entry.isRecording()
+          ? VoltageDivider.rigErrors(
+              listening(entry),
+              sheet.resistor().orElseThrow().estimate(),
+              entry.calibration().map(c -> c.resistor().estimate()))
+          : List.of();
     }
 
     private Capture calibration(Sheet.Calibration calibration, String about) {
@@ -213,7 +228,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
                 "name the right file, or take the entry away"));
       }
       if (ok) {
-        believed.add(new Take(entry.id(), used, mounting));
+        believed.add(new Take(entry.id(), used, mounting, rigErrors(entry)));
       }
     }
 
@@ -258,14 +273,10 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
 
   /** The single readings of the sheet that bear on the drive unit. */
   public static Readings readings(Sheet sheet) {
-    boolean recordings = sheet.takes().stream().anyMatch(TakeEntry::isRecording);
-    double scale =
-        recordings ? sheet.resistor().map(r -> r.estimate().relativeSd()).orElse(0.0) : 0;
     return new Readings(
         air(sheet),
         sheet.driveUnit().pistonDiameter().map(Reading::estimate),
         sheet.driveUnit().movingMass().map(Reading::estimate),
-        sheet.driveUnit().dcResistance().map(Reading::estimate),
-        scale);
+        sheet.driveUnit().dcResistance().map(Reading::estimate));
   }
 }

@@ -28,7 +28,7 @@ final class BoxedAlone {
   }
 
   static List<Take> asFree(List<Take> takes) {
-    return takes.stream().map(t -> new Take(t.id(), t.curve(), new Mounting.FreeAir())).toList();
+    return takes.stream().map(t -> t.withMounting(new Mounting.FreeAir())).toList();
   }
 
   static void tell(JointFit fit, Results results) {

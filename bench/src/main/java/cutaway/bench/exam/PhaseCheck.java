@@ -24,10 +24,7 @@ final class PhaseCheck {
   static Optional<String> of(Take take) {
     ImpedanceCurve curve = take.curve();
     Take magnitude =
-        new Take(
-            take.id(),
-            ImpedanceCurve.ofMagnitude(curve.frequencies(), curve.magnitudes()),
-            take.mounting());
+        take.withCurve(ImpedanceCurve.ofMagnitude(curve.frequencies(), curve.magnitudes()));
     JointFit fit;
     try {
       fit =
