@@ -110,6 +110,36 @@ public final class JointFit {
         : Optional.empty();
   }
 
+  /**
+   * The same for a curve, point by point.
+   *
+   * @param curve values, then standard uncertainties
+   */
+  private double[][] averagedCurve(Function<JointFit, double[][]> curve) {
+    double[][] own = curve.apply(this);
+    int n = own[0].length;
+    double weight = 1;
+    double[] mean = own[0].clone();
+    double[] square = new double[n];
+    for (int i = 0; i < n; i++) {
+      square[i] = square(own[1][i]) + square(own[0][i]);
+    }
+    for (Rival r : rivals) {
+      double[][] its = curve.apply(r.fit());
+      weight += r.weight();
+      for (int i = 0; i < n; i++) {
+        mean[i] += r.weight() * its[0][i];
+        square[i] += r.weight() * (square(its[1][i]) + square(its[0][i]));
+      }
+    }
+    double[] sd = new double[n];
+    for (int i = 0; i < n; i++) {
+      mean[i] /= weight;
+      sd[i] = Math.sqrt(Math.max(square(own[1][i]) / weight, square[i] / weight - square(mean[i])));
+    }
+    return new double[][] {mean, sd};
+  }
+
   /** Losses that this model has and a rival that counts has not, by their symbols. */
   public List<String> undecidedLosses(int take) {
     return best.model().choice().loads().get(take).symbols().stream()
@@ -293,7 +323,7 @@ public final class JointFit {
     }
     Estimate stiffness = readings.air().stiffness();
     return withMass(m -> t -> stiffness.value() * Math.exp(2 * t[s] - t[m]) / (omega(t) * omega(t)))
-        .map(v -> new Estimate(v.value(), v.value() * hypot(v, stiffness)));
+        .map(v -> v.widened(stiffness.relativeSd()));
   }
 
   private static double hypot(Estimate a, Estimate b) {
@@ -308,10 +338,15 @@ public final class JointFit {
     }
     double density = readings.air().density().value();
     double c = readings.air().soundSpeed().value();
+    double air = hypot(readings.air().density(), readings.air().soundSpeed());
     return withMass(
-        m ->
-            t ->
-                density / (2 * Math.PI * c) * omega(t) * Math.exp(2 * t[s] - t[m] - t[Layout.QES]));
+            m ->
+                t ->
+                    density
+                        / (2 * Math.PI * c)
+                        * omega(t)
+                        * Math.exp(2 * t[s] - t[m] - t[Layout.QES]))
+        .map(e -> e.widened(air));
   }
 
   /** Half-space pressure at 1 m for an rms voltage above resonance, Pa. */
@@ -322,11 +357,16 @@ public final class JointFit {
     }
     double density = readings.air().density().value();
     return withMass(
-        m ->
-            t -> {
-              double bl = Math.sqrt(omega(t) * Math.exp(t[m] + t[Layout.RE] - t[Layout.QES]));
-              return density * bl * Math.exp(t[s] - t[m] - t[Layout.RE]) * volts / (2 * Math.PI);
-            });
+            m ->
+                t -> {
+                  double bl = Math.sqrt(omega(t) * Math.exp(t[m] + t[Layout.RE] - t[Layout.QES]));
+                  return density
+                      * bl
+                      * Math.exp(t[s] - t[m] - t[Layout.RE])
+                      * volts
+                      / (2 * Math.PI);
+                })
+        .map(e -> e.widened(readings.air().density().relativeSd()));
   }
 
   /** Coil reactance over ω at a frequency, H. */
@@ -374,7 +414,65 @@ public final class JointFit {
     Estimate stiffness = readings.air().stiffness();
     return withMass(
             m -> t -> stiffness.value() * Math.exp(2 * t[s] - t[m] - t[at]) / (omega(t) * omega(t)))
-        .map(v -> new Estimate(v.value(), v.value() * hypot(v, stiffness)));
+        .map(v -> v.widened(stiffness.relativeSd()));
+  }
+
+  /** Tuning of a take's box over the free-air resonance, h = f_b/f_s. */
+  public Optional<Estimate> tuningRatio(int take) {
+    int at = symbol(take, "f_b");
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> Math.exp(t[at] - t[Layout.FS])));
+  }
+
+  /** Acoustic mass of a take's port or passive radiator, M_AP = (1+δ)/(ω_b² C_ab), kg/m⁴. */
+  public Optional<Estimate> portMass(int take) {
+    int fb = symbol(take, "f_b");
+    int delta = symbol(take, "δ");
+    return fb < 0
+        ? Optional.empty()
+        : boxDerived(
+            take,
+            t -> (delta < 0 ? 1 : 1 + Math.exp(t[delta])) / square(2 * Math.PI * Math.exp(t[fb])));
+  }
+
+  /** Acoustic compliance of a take's passive radiator, C_AP = C_ab/δ, m⁵/N. */
+  public Optional<Estimate> radiatorCompliance(int take) {
+    int delta = symbol(take, "δ");
+    return delta < 0
+        ? Optional.empty()
+        : boxDerived(take, t -> Math.exp(t[delta]))
+            .map(e -> Estimate.relative(1 / e.value(), e.relativeSd()));
+  }
+
+  /** Acoustic resistance of a take's leak, R_L = Q_L/(ω_0 C_ab) at f_b, or f_s inside, N·s/m⁵. */
+  public Optional<Estimate> leakResistance(int take) {
+    int leak = symbol(take, "Q_L");
+    int fb = symbol(take, "f_b");
+    return leak < 0
+        ? Optional.empty()
+        : boxDerived(
+            take, t -> Math.exp(t[leak]) / (2 * Math.PI * Math.exp(t[fb < 0 ? Layout.FS : fb])));
+  }
+
+  /** A quantity over C_ab = S_d²/(α ω_s² M_ms), which needs no property of the air. */
+  private Optional<Estimate> boxDerived(int take, ToDoubleFunction<double[]> over) {
+    int at = layout().take(take).stiffness();
+    int s = layout().area;
+    return at < 0 || s < 0
+        ? Optional.empty()
+        : withMass(
+            m -> t -> over.applyAsDouble(t) * square(omega(t)) * Math.exp(t[at] + t[m] - 2 * t[s]));
+  }
+
+  /** Where a parameter of a take's box stands, −1 where it has none of the name. */
+  private int symbol(int take, String symbol) {
+    int index = best.model().choice().loads().get(take).symbols().indexOf(symbol);
+    return index < 0 ? -1 : layout().take(take).load() + index;
+  }
+
+  /** Coil resistance of a take over that of the first, dimensionless. */
+  public Optional<Estimate> resistanceRatio(int take) {
+    int at = layout().take(take).resistance();
+    return at < 0 ? Optional.empty() : Optional.of(derive(t -> Math.exp(t[at])));
   }
 
   /** Resonance in a take's box with its vent stopped and no losses, Hz. */
@@ -462,7 +560,8 @@ public final class JointFit {
   }
 
   /**
-   * A curve of a take's small-signal behaviour with its uncertainty.
+   * A curve of a take's small-signal behaviour with its uncertainty, the choice of model counted
+   * in; the air's is not.
    *
    * @param what gives the quantity at a frequency in Hz
    * @return values, then standard uncertainties; absent where mass or area are not known
@@ -472,17 +571,20 @@ public final class JointFit {
     if (layout.movingMass < 0 || layout.area < 0) {
       return Optional.empty();
     }
-    return Optional.of(
-        covariance.propagateCurve(
-            theta,
-            t -> {
-              SmallSignal system = smallSignal(take, drive, t);
-              double[] out = new double[frequency.length];
-              for (int i = 0; i < out.length; i++) {
-                out[i] = what.at(system, frequency[i]);
-              }
-              return out;
-            }));
+    return Optional.of(averagedCurve(f -> f.predicted(take, drive, frequency, what)));
+  }
+
+  private double[][] predicted(int take, Drive drive, double[] frequency, Quantity what) {
+    return covariance.propagateCurve(
+        theta,
+        t -> {
+          SmallSignal system = smallSignal(take, drive, t);
+          double[] out = new double[frequency.length];
+          for (int i = 0; i < out.length; i++) {
+            out[i] = what.at(system, frequency[i]);
+          }
+          return out;
+        });
   }
 
   /** A quantity of the small-signal behaviour at one frequency. */
@@ -517,7 +619,8 @@ public final class JointFit {
 
   /** Model impedance magnitude of a take with its uncertainty, Ω. */
   public double[][] impedanceBand(int take, double[] frequency) {
-    return covariance.propagateCurve(theta, t -> magnitudes(take, t, frequency));
+    return averagedCurve(
+        f -> f.covariance.propagateCurve(f.theta, t -> f.magnitudes(take, t, frequency)));
   }
 
   private double[] magnitudes(int take, double[] t, double[] frequency) {

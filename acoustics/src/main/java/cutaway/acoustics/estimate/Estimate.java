@@ -38,6 +38,11 @@ public record Estimate(double value, double sd) {
     return new Estimate(value * factor, sd * Math.abs(factor));
   }
 
+  /** The same value with a further, independent relative uncertainty counted in. */
+  public Estimate widened(double relative) {
+    return new Estimate(value, Math.hypot(sd, value * relative));
+  }
+
   /** How many standard deviations this lies from an independent estimate of the same thing. */
   public double disagreement(Estimate other) {
     return value == other.value ? 0 : Math.abs(value - other.value) / Math.hypot(sd, other.sd);

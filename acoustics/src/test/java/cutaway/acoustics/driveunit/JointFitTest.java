@@ -184,7 +184,8 @@ class JointFitTest {
     double[][] z = fit.impedance(0, f);
     double[][] band = fit.impedanceBand(0, f);
     for (int i = 0; i < 3; i++) {
-      assertThat(Math.hypot(z[0][i], z[1][i])).isCloseTo(band[0][i], within(1e-9));
+      // the band averages over rivals of the best model, which lies within it
+      assertThat(Math.hypot(z[0][i], z[1][i])).isCloseTo(band[0][i], within(0.5 * band[1][i]));
       assertThat(band[1][i]).isBetween(1e-5 * band[0][i], 0.01 * band[0][i]);
     }
     Estimate peak = fit.extremum(0, 0.7 * b.fs, 1.4 * b.fs, true);

@@ -15,7 +15,9 @@ import io.javalin.http.Context;
 import io.javalin.http.ForbiddenResponse;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
@@ -96,6 +98,16 @@ public final class BenchServer {
     javalin.get("/findings.json", this::findings);
     javalin.get("/asset/{name}", BenchServer::asset);
     javalin.exception(ProblemException.class, this::problem);
+    javalin.exception(
+        RuntimeException.class,
+        (e, c) ->
+            problem(
+                new ProblemException(
+                    Problem.of(
+                        folder.toString(),
+                        "met a fault of Cutaway itself (" + e + ")",
+                        "please report it with the dossier that brings it about")),
+                c));
     javalin.error(404, c -> c.contentType("text/plain").result("Nothing is served here."));
   }
 
@@ -118,10 +130,16 @@ public final class BenchServer {
   }
 
   private void page(Context c) {
+    // taken before anything is read: what changes meanwhile is then seen as a change
+    String stamp = stamp();
     Dossier dossier = Dossier.open(folder);
-    Solved solved = dossier.solve(step -> {});
-    Story story = StoryTeller.tell(dossier.sheet(), solved);
-    render(c, "page.jte", Map.of("story", story, "stamp", stamp()));
+    Story story = StoryTeller.tell(dossier.sheet(), solve(dossier));
+    render(c, "page.jte", Map.of("story", story, "stamp", stamp));
+  }
+
+  /** One solve at a time: whoever asks second finds it kept. */
+  private synchronized Solved solve(Dossier dossier) {
+    return dossier.solve(step -> {});
   }
 
   private void render(Context c, String template, Map<String, Object> parameters) {
@@ -138,22 +156,33 @@ public final class BenchServer {
     c.status(204);
   }
 
-  /** When the sheet or any take last changed. */
+  /** Which files stand in the dossier, what Cutaway made left out, and when each last changed. */
   private String stamp() {
     try (var files = Files.walk(folder, 3)) {
-      long last = 0;
-      for (Path file : files.filter(f -> !f.startsWith(folder.resolve(Dossier.MADE))).toList()) {
-        last = Math.max(last, Files.getLastModifiedTime(file).toMillis());
-      }
-      return Long.toString(last);
-    } catch (IOException e) {
+      long sum =
+          files
+              .filter(f -> !f.startsWith(folder.resolve(Dossier.MADE)))
+              .filter(f -> !Files.isDirectory(f, LinkOption.NOFOLLOW_LINKS))
+              .mapToLong(f -> 31 * changedAt(f) + f.hashCode())
+              .sum();
+      return Long.toString(sum & Long.MAX_VALUE);
+    } catch (IOException | UncheckedIOException e) {
       return "0";
+    }
+  }
+
+  /** When a file, or the link that stands for one, last changed; 0 where it has gone meanwhile. */
+  private static long changedAt(Path file) {
+    try {
+      return Files.getLastModifiedTime(file, LinkOption.NOFOLLOW_LINKS).toMillis();
+    } catch (IOException e) {
+      return 0;
     }
   }
 
   private void findings(Context c) {
     Dossier dossier = Dossier.open(folder);
-    c.contentType("application/json").result(SolvedJson.write(dossier.solve(step -> {})));
+    c.contentType("application/json").result(SolvedJson.write(solve(dossier)));
   }
 
   private static void asset(Context c) throws IOException {
@@ -176,9 +205,10 @@ public final class BenchServer {
   }
 
   private void problem(ProblemException e, Context c) {
+    String stamp = stamp();
     List<String> sentences =
         e.problems().stream().map(Problem::sentence).collect(Collectors.toList());
     c.status(422);
-    render(c, "problem.jte", Map.of("problems", sentences, "stamp", stamp()));
+    render(c, "problem.jte", Map.of("problems", sentences, "stamp", stamp));
   }
 }

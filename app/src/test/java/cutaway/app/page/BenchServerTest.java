@@ -20,6 +20,7 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -36,8 +37,11 @@ class BenchServerTest {
   @SuppressWarnings("NullAway.Init")
   private BenchServer server;
 
+  private Path folder = Path.of("");
+
   @BeforeAll
-  void start(@TempDir Path folder) {
+  void start(@TempDir Path dossier) {
+    folder = dossier;
     DemoDossier.copyTo(folder);
     server = BenchServer.start(folder, 0);
   }
@@ -102,6 +106,12 @@ class BenchServerTest {
     String page = get("/").body();
     String stamp = page.replaceAll("(?s).*hx-get=\"(/changed/\\d+)\".*", "$1");
     assertThat(get(stamp).headers().firstValue("HX-Refresh")).isEmpty();
+    // an editor's lock file is a link to nowhere
+    Files.createSymbolicLink(folder.resolve(".#dossier.yaml"), Path.of("nobody@nowhere"));
+    Files.setLastModifiedTime(
+        folder.resolve("dossier.yaml"), FileTime.fromMillis(System.currentTimeMillis() + 5000));
+    assertThat(get(stamp).headers().firstValue("HX-Refresh")).contains("true");
+    Files.delete(folder.resolve(".#dossier.yaml"));
   }
 
   @Test

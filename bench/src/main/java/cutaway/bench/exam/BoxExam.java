@@ -101,7 +101,7 @@ final class BoxExam {
       tuning(load);
     }
     volumeCheck(volume);
-    leak(volume, closed);
+    leak();
   }
 
   private void losses(RearLoad load) {
@@ -145,49 +145,39 @@ final class BoxExam {
   private void tuning(RearLoad load) {
     Estimate fb = fit.averagedIfShown(f -> f.boxValue(take, "f_b")).orElseThrow();
     results.add("box.fb", "Tuning", "f_b", fb, "Hz", FIT + "; f_b = 1/(2π√(M_AP C_ab))", basis);
-    Estimate fs = fit.averaged(JointFit::fs);
     results.add(
         "box.h",
         "Tuning ratio f_b/f_s",
         "h",
-        Estimate.relative(fb.value() / fs.value(), Math.hypot(fb.relativeSd(), fs.relativeSd())),
+        fit.averagedIfShown(f -> f.tuningRatio(take)),
         "1",
         FIT,
         basis);
     peaks(fb);
     Optional<Estimate> volume = fit.averagedIfShown(f -> f.boxVolume(take));
-    if (volume.isEmpty()) {
+    Optional<Estimate> mass = fit.averagedIfShown(f -> f.portMass(take));
+    if (volume.isEmpty() || mass.isEmpty()) {
       return;
     }
-    Estimate stiffness = air.stiffness();
-    double cab = volume.get().value() / stiffness.value();
-    double wb = 2 * Math.PI * fb.value();
-    Estimate delta = fit.averagedIfShown(f -> f.boxValue(take, "δ")).orElse(Estimate.exact(0));
-    double map = (1 + delta.value()) / (wb * wb * cab);
-    double relative =
-        Math.sqrt(
-            4 * fb.relativeSd() * fb.relativeSd()
-                + volume.get().relativeSd() * volume.get().relativeSd()
-                + Math.pow(delta.sd() / (1 + delta.value()), 2));
     if (load.words().equals("vented")) {
       results.add(
           "box.port-mass",
           "Acoustic mass of the port",
           "M_AP",
-          Estimate.relative(map, relative),
+          mass,
           "kg/m⁴",
           "M_AP = 1/((2πf_b)² C_ab)",
           basis);
       port(fb, volume.get());
     } else {
-      radiator(map, relative, cab, delta, volume.get());
+      radiator(mass.get());
     }
   }
 
   private void peaks(Estimate fb) {
     double f = fb.value();
     double top = fit.fc(take).map(Estimate::value).orElse(2 * f);
-    Estimate fm = fit.extremum(take, 0.75 * f, 1.35 * f, false);
+    Estimate fm = fit.averaged(j -> j.extremum(take, 0.75 * f, 1.35 * f, false));
     results.add(
         "box.fm",
         "Impedance minimum between the peaks",
@@ -200,7 +190,7 @@ final class BoxExam {
         "box.fl",
         "Lower impedance peak",
         "f_L",
-        fit.extremum(take, 0.2 * f, 0.97 * fm.value(), true),
+        fit.averaged(j -> j.extremum(take, 0.2 * f, 0.97 * fm.value(), true)),
         "Hz",
         "maximum of the fitted |Z|",
         basis);
@@ -208,13 +198,13 @@ final class BoxExam {
         "box.fh",
         "Upper impedance peak",
         "f_H",
-        fit.extremum(take, 1.03 * fm.value(), Math.max(1.6 * top, 2.2 * f), true),
+        fit.averaged(j -> j.extremum(take, 1.03 * fm.value(), Math.max(1.6 * top, 2.2 * f), true)),
         "Hz",
         "maximum of the fitted |Z|",
         basis);
   }
 
-  private void radiator(double map, double relative, double cab, Estimate delta, Estimate volume) {
+  private void radiator(Estimate mass) {
     box.radiator()
         .ifPresent(
             r -> {
@@ -225,26 +215,19 @@ final class BoxExam {
                   "box.radiator-mass",
                   "Moving mass of the passive radiator",
                   "M_mp",
-                  Estimate.relative(map * area * area, Math.hypot(relative, 2 * areaSd)),
+                  mass.times(area * area).widened(2 * areaSd),
                   "kg",
                   "M_AP S_p²",
                   basis);
-              if (delta.value() > 0) {
-                double cap = cab / delta.value();
-                double sd =
-                    Math.sqrt(
-                        volume.relativeSd() * volume.relativeSd()
-                            + delta.relativeSd() * delta.relativeSd()
-                            + 4 * areaSd * areaSd);
-                results.add(
-                    "box.radiator-compliance",
-                    "Compliance of the passive radiator",
-                    "C_mp",
-                    Estimate.relative(cap / (area * area), sd),
-                    "m/N",
-                    "C_AP/S_p²",
-                    basis);
-              }
+              results.add(
+                  "box.radiator-compliance",
+                  "Compliance of the passive radiator",
+                  "C_mp",
+                  fit.averagedIfShown(f -> f.radiatorCompliance(take))
+                      .map(c -> c.times(1 / (area * area)).widened(2 * areaSd)),
+                  "m/N",
+                  "C_AP/S_p², C_AP = C_ab/δ",
+                  basis);
             });
   }
 
@@ -416,22 +399,20 @@ final class BoxExam {
   }
 
   /** A leak as the round hole through the wall that would resist as much. */
-  private void leak(Optional<Estimate> volume, boolean closed) {
+  private void leak() {
     Optional<Estimate> ql = fit.averagedIfShown(f -> f.boxValue(take, "Q_L"));
-    if (ql.isEmpty() || volume.isEmpty()) {
+    Optional<Estimate> leak = fit.averagedIfShown(f -> f.leakResistance(take));
+    if (ql.isEmpty() || leak.isEmpty()) {
       return;
     }
-    double f0 =
-        closed
-            ? fit.fc(take).orElseThrow().value()
-            : fit.averagedIfShown(f -> f.boxValue(take, "f_b")).orElseThrow().value();
-    double cab = volume.get().value() / air.stiffness().value();
-    double resistance = ql.get().value() / (2 * Math.PI * f0 * cab);
+    double resistance = leak.get().value();
     double wall = box.wall().map(r -> r.estimate().value()).orElse(0.018);
     // laminar flow through a round hole: R = 8 η t/(π a⁴), η of air 18.1 µPa·s
     double radius = Math.pow(8 * 18.1e-6 * wall / (Math.PI * resistance), 0.25);
     double area = Math.PI * radius * radius;
-    double relative = Math.hypot(ql.get().relativeSd(), volume.get().relativeSd()) / 2;
+    // area goes with the root of the conductance and of the wall, which is guessed where not read
+    double wallSd = box.wall().map(r -> r.estimate().relativeSd()).orElse(0.3);
+    double relative = Math.hypot(leak.get().relativeSd(), wallSd) / 2;
     results.add(
         "box.leak-area",
         "Leak as a round hole through the wall",

@@ -374,7 +374,7 @@ final class DriveUnitExam {
             "drive-unit.l-1k",
             "Coil reactance over ω at 1 kHz",
             "L(1 kHz)",
-            fit.inductance(1000),
+            fit.averaged(f -> f.inductance(1000)),
             "H",
             kind,
             takes);
@@ -384,21 +384,22 @@ final class DriveUnitExam {
             "drive-unit.l-10k",
             "Coil reactance over ω at 10 kHz",
             "L(10 kHz)",
-            fit.inductance(10000),
+            fit.averaged(f -> f.inductance(10000)),
             "H",
             kind,
             takes);
       }
     }
-    List<Estimate> values = fit.coilValues();
-    for (int i = 0; i < values.size(); i++) {
+    for (int i = 0; i < fit.coil().size(); i++) {
+      int index = i;
+      Estimate value = fit.averaged(f -> f.coilValues().get(index));
       String symbol = fit.coil().symbols().get(i);
       String unit =
           symbol.startsWith("L")
               ? "H"
               : symbol.startsWith("R") ? "Ω" : symbol.equals("n") ? "1" : "Ω·sⁿ";
       String id = "drive-unit.coil." + symbol.toLowerCase(Locale.ROOT).replace("_", "");
-      results.add(id, "Coil model, " + symbol, symbol, values.get(i), unit, kind, takes);
+      results.add(id, "Coil model, " + symbol, symbol, value, unit, kind, takes);
     }
   }
 
@@ -412,7 +413,9 @@ final class DriveUnitExam {
         slope ? "drive-unit.damping-slope" : "drive-unit.creep",
         slope ? "Fall of mechanical resistance with frequency" : "Creep of the suspension",
         slope ? "β" : "λ",
-        fit.suspensionShape(),
+        fit.averagedIfShown(
+            f ->
+                f.suspension().getClass() == s.getClass() ? f.suspensionShape() : Optional.empty()),
         "1",
         "suspension model: "
             + s.words()
@@ -426,9 +429,8 @@ final class DriveUnitExam {
       String id = fit.bench().get(k).id();
       boolean own = fit.ownResistance(k);
       if (own) {
-        double ratio = fit.re(k).value() / fit.re(0).value();
-        double sd = Math.hypot(fit.re(k).relativeSd(), fit.re(0).relativeSd()) * ratio;
-        Estimate rise = new Estimate((ratio - 1) / COPPER, sd / COPPER);
+        Estimate ratio = fit.resistanceRatio(k).orElseThrow();
+        Estimate rise = new Estimate((ratio.value() - 1) / COPPER, ratio.sd() / COPPER);
         results.add(
             "drive-unit.coil-temperature." + id,
             "Coil warmer in " + id + " than in " + fit.bench().get(0).id(),

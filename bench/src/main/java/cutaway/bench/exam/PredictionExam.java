@@ -152,7 +152,18 @@ final class PredictionExam {
       double[] f,
       JointFit.Quantity what) {
     fit.predict(take, drive, f, what)
+        .map(b -> unit.equals("dB") ? withAir(b) : b)
         .ifPresent(b -> results.curve(Curve.banded(id, name, "Hz", unit, f, b)));
+  }
+
+  /** Levels go with the density of the air, which the fit takes as given. */
+  private double[][] withAir(double[][] band) {
+    double decibels = 20 / Math.log(10) * Bench.air(sheet).density().relativeSd();
+    double[] sd = band[1].clone();
+    for (int i = 0; i < sd.length; i++) {
+      sd[i] = Math.hypot(sd[i], decibels);
+    }
+    return new double[][] {band[0], sd};
   }
 
   private void port(int take, Drive drive, double[] f, String fed) {
@@ -194,7 +205,7 @@ final class PredictionExam {
   private void corners(int take, Drive drive) {
     List<String> basis = fit.bench().stream().map(t -> "takes." + t.id()).toList();
     for (int down : new int[] {3, 6, 10}) {
-      Optional<Estimate> f = fit.derived(take, drive, s -> corner(s, down));
+      Optional<Estimate> f = fit.averagedIfShown(j -> j.derived(take, drive, s -> corner(s, down)));
       if (f.isPresent() && f.get().value() > 5.5) {
         results.add(
             "response.f" + down,
