@@ -5,6 +5,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.estimate.Noise;
 import cutaway.acoustics.estimate.SingularInformationException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -71,6 +72,12 @@ public final class JointFit {
       }
     }
     Candidate best = scale.isEmpty() ? unscaled : scaled(unscaled, check, takes, readings);
+    if (!best.determined() && !rivals.isEmpty()) {
+      // the readings have pushed a value of this choice out of sight: the nearest rival holds
+      Rival next = rivals.stream().max(Comparator.comparingDouble(Rival::weight)).orElseThrow();
+      rivals.remove(next);
+      best = next.fit().best;
+    }
     return new JointFit(takes, readings, best, check, rivals);
   }
 
@@ -116,7 +123,10 @@ public final class JointFit {
    * @param curve values, then standard uncertainties
    */
   private double[][] averagedCurve(Function<JointFit, double[][]> curve) {
-    double[][] own = curve.apply(this);
+    List<JointFit> fits = new ArrayList<>(List.of(this));
+    rivals.forEach(r -> fits.add(r.fit()));
+    List<double[][]> curves = fits.parallelStream().map(curve).toList();
+    double[][] own = curves.get(0);
     int n = own[0].length;
     double weight = 1;
     double[] mean = own[0].clone();
@@ -124,12 +134,13 @@ public final class JointFit {
     for (int i = 0; i < n; i++) {
       square[i] = square(own[1][i]) + square(own[0][i]);
     }
-    for (Rival r : rivals) {
-      double[][] its = curve.apply(r.fit());
-      weight += r.weight();
+    for (int k = 0; k < rivals.size(); k++) {
+      double[][] its = curves.get(k + 1);
+      double w = rivals.get(k).weight();
+      weight += w;
       for (int i = 0; i < n; i++) {
-        mean[i] += r.weight() * its[0][i];
-        square[i] += r.weight() * (square(its[1][i]) + square(its[0][i]));
+        mean[i] += w * its[0][i];
+        square[i] += w * (square(its[1][i]) + square(its[0][i]));
       }
     }
     double[] sd = new double[n];

@@ -22,6 +22,14 @@ final class ModelSearch {
   private static final int MANY_POINTS = 3000;
   private static final int THINNED_PER_OCTAVE = 40;
 
+  /** Every kind, with a shape to start from, the plainest first. */
+  private static final List<Suspension> SUSPENSIONS =
+      List.of(
+          new Suspension.Plain(),
+          new Suspension.Creep(0.05),
+          new Suspension.StiffnessSlope(0.05),
+          new Suspension.DampingSlope(0.2));
+
   private final List<Take> bench;
   private final Readings readings;
   private final StartingValues starts;
@@ -84,7 +92,7 @@ final class ModelSearch {
   }
 
   private Candidate descend() {
-    Candidate best = firstCoil();
+    Candidate best = start();
     ModelChoice before;
     int rounds = 0;
     do {
@@ -101,20 +109,39 @@ final class ModelSearch {
     return best;
   }
 
-  private Candidate firstCoil() {
-    int n = bench.size();
-    List<RearLoad> loads = new ArrayList<>();
-    for (Take take : bench) {
-      loads.add(take.mounting() instanceof Mounting.Boxed b ? b.load() : new NoLoad());
+  /** All takes with the kinds of coil and suspension that the first of them shows. */
+  private Candidate start() {
+    if (bench.size() == 1) {
+      return kinds();
     }
-    List<Boolean> none = Collections.nCopies(n, false);
-    List<ModelChoice> choices =
-        starts.coils().stream()
-            .map(
-                coil ->
-                    new ModelChoice(
-                        coil, new Suspension.Plain(), false, none, List.copyOf(loads), none))
-            .toList();
+    Candidate first = new ModelSearch(bench.subList(0, 1), readings).kinds();
+    Layout layout = first.model().layout();
+    CoilLoss coil = first.model().choice().coil();
+    double[] values = new double[coil.size()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = Math.exp(first.solution().theta(layout.coil + i));
+    }
+    Suspension suspension = first.model().choice().suspension();
+    return fit(
+        plain(
+            coil.with(values),
+            layout.suspension < 0
+                ? suspension
+                : suspension.with(first.solution().theta(layout.suspension))),
+        null);
+  }
+
+  /**
+   * Coil and suspension together: each can stand in for the other, and with the wrong suspension a
+   * richer coil may settle where the points round the resonance count as outliers.
+   */
+  private Candidate kinds() {
+    List<ModelChoice> choices = new ArrayList<>();
+    for (CoilLoss coil : starts.coils()) {
+      for (Suspension suspension : SUSPENSIONS) {
+        choices.add(plain(coil, suspension));
+      }
+    }
     Candidate best = null;
     for (Candidate candidate : fitAll(choices, null)) {
       if (best == null || beats(best, candidate)) {
@@ -122,6 +149,16 @@ final class ModelSearch {
       }
     }
     return Objects.requireNonNull(best);
+  }
+
+  /** A choice in which nothing but coil and suspension has been decided. */
+  private ModelChoice plain(CoilLoss coil, Suspension suspension) {
+    List<Boolean> none = Collections.nCopies(bench.size(), false);
+    List<RearLoad> loads = new ArrayList<>();
+    for (Take take : bench) {
+      loads.add(take.mounting() instanceof Mounting.Boxed b ? b.load() : new NoLoad());
+    }
+    return new ModelChoice(coil, suspension, false, none, List.copyOf(loads), none);
   }
 
   /** Fits each choice on its own, on all processors, and hands them back in their order. */
@@ -211,12 +248,7 @@ final class ModelSearch {
 
   private List<ModelChoice> suspensions(Candidate best) {
     ModelChoice choice = best.model().choice();
-    return List.of(
-            new Suspension.Plain(),
-            new Suspension.Creep(0.05),
-            new Suspension.StiffnessSlope(0.05),
-            new Suspension.DampingSlope(0.2))
-        .stream()
+    return SUSPENSIONS.stream()
         .filter(s -> s.getClass() != choice.suspension().getClass())
         .map(choice::withSuspension)
         .toList();

@@ -41,6 +41,13 @@ final class Bench {
             ? new CoilLoss.OneLoop(l, uniform(1.5, 4) * l, uniform(1.5, 6))
             : new CoilLoss.PowerLaw(uniform(2e-3, 8e-3), uniform(0.62, 0.8));
     noise = uniform(0.001, 0.006);
+    suspension =
+        switch (random.nextInt(6)) {
+          case 0 -> new Suspension.Creep(uniform(0.01, 0.15));
+          case 1 -> new Suspension.StiffnessSlope(uniform(0.01, 0.15));
+          case 2 -> new Suspension.DampingSlope(uniform(0.05, 0.5));
+          default -> new Suspension.Plain();
+        };
     return this;
   }
 

@@ -13,7 +13,8 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * The unit cut open from front to back, to scale, each finding pinned to the part it speaks of.
+ * The unit cut open from front to back, to scale where sizes were read, each finding pinned to the
+ * part it speaks of.
  *
  * <p>What the sheet gives is drawn at its size: walls, drive unit, port. Where the sheet does not
  * say how high a part sits, it is placed where it fits.
@@ -48,11 +49,13 @@ public final class CutawayDrawing {
         inner
             .map(s -> metres(s.height()))
             .or(() -> outer.map(s -> metres(s.height()) - 2 * wall))
+            .filter(h -> h > 0)
             .orElse(1.5 * d);
     this.innerDepth =
         inner
             .map(s -> metres(s.depth()))
             .or(() -> outer.map(s -> metres(s.depth()) - front - wall))
+            .filter(h -> h > 0)
             .orElse(d);
     double fullDepth = innerDepth + front + wall;
     double fullHeight = innerHeight + 2 * wall;
@@ -79,6 +82,18 @@ public final class CutawayDrawing {
 
   private boolean boxed() {
     return sheet.box().isPresent();
+  }
+
+  /** Only what was measured is to scale. */
+  private String scaleWords() {
+    boolean unit = sheet.driveUnit().pistonDiameter().isPresent();
+    boolean box =
+        sheet.box().flatMap(BoxReadings::inner).isPresent()
+            || sheet.box().flatMap(BoxReadings::outer).isPresent();
+    if (unit && (box || !boxed())) {
+      return "to scale";
+    }
+    return unit || box ? "to scale where sizes were read" : "not to scale: no size was read";
   }
 
   private double fullHeight() {
@@ -133,7 +148,9 @@ public final class CutawayDrawing {
             height(),
             Typeset.escaped(
                 sheet.unit().name()
-                    + " cut open from front to back, to scale, with its main findings")));
+                    + " cut open from front to back, "
+                    + scaleWords()
+                    + ", with its main findings")));
     out.append(
         "<defs><pattern id=\"hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\""
             + " patternTransform=\"rotate(45)\"><line class=\"hatch\" x1=\"0\" y1=\"0\" x2=\"0\""
@@ -308,7 +325,7 @@ public final class CutawayDrawing {
         String.format(
             Locale.ROOT,
             "<path class=\"scale\" d=\"M%.1f %.1fv8M%.1f %.1fh%.1fM%.1f %.1fv8\"/>"
-                + "<text class=\"scale-text\" x=\"%.1f\" y=\"%.1f\">100 mm (3.9 in), to scale</text>",
+                + "<text class=\"scale-text\" x=\"%.1f\" y=\"%.1f\">100 mm (3.9 in), %s</text>",
             x,
             y - 4,
             x,
@@ -317,7 +334,8 @@ public final class CutawayDrawing {
             x + 0.1 * scale,
             y - 4,
             x + 0.1 * scale + 8,
-            y + 4));
+            y + 4,
+            scaleWords()));
   }
 
   private record Pin(String title, List<String> ids, double x, double y, boolean onLeft) {}

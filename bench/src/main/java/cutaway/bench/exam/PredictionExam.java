@@ -93,31 +93,7 @@ final class PredictionExam {
     if (!boxed) {
       return;
     }
-    band(
-        "response.half-space",
-        "Level at 1 m, half space, 2.83 V" + fed,
-        "dB",
-        take,
-        drive,
-        f,
-        SmallSignal::level);
-    band(
-        "response.full-space",
-        "Level at 1 m, full space, 2.83 V" + fed,
-        "dB",
-        take,
-        drive,
-        f,
-        (s, x) -> s.level(x) - 20 * Math.log10(2));
-    Drive watt = new Drive(Math.sqrt(fit.re().value()), source, sheet.drive().filters());
-    band(
-        "response.one-watt",
-        "Level at 1 m, half space, 1 W into R_e" + fed,
-        "dB",
-        take,
-        watt,
-        f,
-        SmallSignal::level);
+    levels(take, drive, f, fed);
     band(
         "response.excursion",
         "Peak excursion, 2.83 V" + fed,
@@ -130,6 +106,29 @@ final class PredictionExam {
     port(take, drive, f, fed);
     step(take, drive, fed);
     corners(take, drive);
+  }
+
+  /** One curve of level; full space and another voltage only shift it. */
+  private void levels(int take, Drive drive, double[] f, String fed) {
+    Optional<double[][]> level = fit.predict(take, drive, f, SmallSignal::level).map(this::withAir);
+    if (level.isEmpty()) {
+      return;
+    }
+    double watt = 20 * Math.log10(Math.sqrt(fit.re().value()) / drive.volts());
+    level("half-space", "Level at 1 m, half space, 2.83 V" + fed, f, level.get(), 0);
+    level(
+        "full-space",
+        "Level at 1 m, full space, 2.83 V" + fed,
+        f,
+        level.get(),
+        -20 * Math.log10(2));
+    level("one-watt", "Level at 1 m, half space, 1 W into R_e" + fed, f, level.get(), watt);
+  }
+
+  private void level(String id, String name, double[] f, double[][] band, double shift) {
+    double[] shifted = java.util.Arrays.stream(band[0]).map(x -> x + shift).toArray();
+    results.curve(
+        Curve.banded("response." + id, name, "Hz", "dB", f, new double[][] {shifted, band[1]}));
   }
 
   private String fed(double source) {
@@ -152,7 +151,6 @@ final class PredictionExam {
       double[] f,
       JointFit.Quantity what) {
     fit.predict(take, drive, f, what)
-        .map(b -> unit.equals("dB") ? withAir(b) : b)
         .ifPresent(b -> results.curve(Curve.banded(id, name, "Hz", unit, f, b)));
   }
 

@@ -3,6 +3,7 @@ package cutaway.bench.sheet;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import java.util.List;
+import org.yaml.snakeyaml.DumperOptions;
 import org.yaml.snakeyaml.nodes.MappingNode;
 import org.yaml.snakeyaml.nodes.Node;
 import org.yaml.snakeyaml.nodes.NodeTuple;
@@ -43,6 +44,13 @@ public final class SheetEditor {
         if (path.size() > 1 && at instanceof MappingNode) {
           return change(text, file, at, path.subList(1, path.size()), value);
         }
+        if (at instanceof ScalarNode scalar && isBlock(scalar)) {
+          throw new ProblemException(
+              Problem.of(
+                  file,
+                  "'" + path.get(0) + "' is a text of several lines",
+                  "change it in an editor"));
+        }
         if (path.size() > 1 || !(at instanceof ScalarNode)) {
           throw new ProblemException(
               Problem.of(file, "'" + path.get(0) + "' is no single value", "name one value"));
@@ -54,6 +62,11 @@ public final class SheetEditor {
       }
     }
     return added(text, mapping, path, value);
+  }
+
+  private static boolean isBlock(ScalarNode scalar) {
+    return scalar.getScalarStyle() == DumperOptions.ScalarStyle.LITERAL
+        || scalar.getScalarStyle() == DumperOptions.ScalarStyle.FOLDED;
   }
 
   /** Marks count code points, text counts chars. */
@@ -68,7 +81,7 @@ public final class SheetEditor {
     }
     String entry = path.get(0) + ": " + flow;
     int end = index(text, mapping.getEndMark().getIndex());
-    if (mapping.getFlowStyle() == org.yaml.snakeyaml.DumperOptions.FlowStyle.FLOW) {
+    if (mapping.getFlowStyle() == DumperOptions.FlowStyle.FLOW) {
       int brace = text.lastIndexOf('}', end - 1);
       int content = brace;
       while (content > 0 && Character.isWhitespace(text.charAt(content - 1))) {

@@ -169,6 +169,14 @@ class SheetReaderTest {
         .contains("length: 180 mm, count: 2 }  # measured");
     assertThat(SheetEditor.set(sheet, "f", "air.temperature", "21 °C"))
         .contains("air: { temperature: 21 °C }\n");
+    assertThatThrownBy(
+            () ->
+                SheetEditor.set(
+                    "cutaway: 1\nunit:\n  name: |\n    two\n    lines\n# mine\n",
+                    "f",
+                    "unit.name",
+                    "x"))
+        .hasMessageContaining("a text of several lines");
     assertThat(SheetEditor.set(sheet, "f", "unit.name", "He said: \"hi\""))
         .contains("name: \"He said: \\\"hi\\\"\"");
     assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "box.port.length", "5 kg"))
