@@ -1,6 +1,7 @@
 package cutaway.acoustics.signal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
@@ -15,6 +16,9 @@ import java.util.Optional;
 public final class Capture {
   /** Recordings up to this many samples are transformed whole, 128 MiB for both channels. */
   private static final int WHOLE = 3 << 20;
+
+  /** Room above the highest frequency for the polynomial about it. */
+  private static final double SPARE = 1.05;
 
   private static final double LEAST_FADE = 0.012;
 
@@ -74,10 +78,12 @@ public final class Capture {
    * @param high highest frequency wanted, Hz; held below 0.46 of the sample rate
    */
   public static Capture of(StereoSource source, double mains, double low, double high) {
-    CaptureCheck check = CaptureCheck.of(source);
     double top = Math.min(high, 0.46 * source.rate());
-    if (source.frames() <= WHOLE) {
-      Samples samples = Samples.of(source);
+    Optional<Samples> whole =
+        source.frames() <= WHOLE ? Optional.of(Samples.of(source)) : Optional.empty();
+    CaptureCheck check = CaptureCheck.of(whole.<StereoSource>map(s -> s).orElse(source));
+    if (whole.isPresent()) {
+      Samples samples = whole.get();
       samples.shift(-check.offset(1), -check.offset(2));
       Optional<Sweep> sweep = Sweep.of(samples.first, source.rate());
       if (sweep.isPresent()) {
@@ -88,7 +94,7 @@ public final class Capture {
   }
 
   /** Both channels in memory. */
-  private static final class Samples {
+  private static final class Samples implements StereoSource {
     private final double rate;
     private final double[] first;
     private final double[] second;
@@ -109,6 +115,21 @@ public final class Capture {
             out.at += count;
           });
       return out;
+    }
+
+    @Override
+    public double rate() {
+      return rate;
+    }
+
+    @Override
+    public long frames() {
+      return first.length;
+    }
+
+    @Override
+    public void stream(Sink sink) {
+      sink.accept(first, second, first.length);
     }
 
     void shift(double a, double b) {
@@ -135,10 +156,11 @@ public final class Capture {
 
   private static Capture swept(
       Samples samples, Sweep sweep, CaptureCheck check, double mains, double low, double high) {
-    Optional<Hum> hum = Hum.of(samples.second, samples.rate, sweep, mains);
-    hum.ifPresent(h -> h.subtractFrom(samples.second, samples.rate));
-    Optional<Hum> other = Hum.of(samples.first, samples.rate, sweep, mains);
-    other.ifPresent(h -> h.subtractFrom(samples.first, samples.rate));
+    List<Optional<Hum>> hums =
+        List.of(samples.second, samples.first).parallelStream()
+            .map(x -> withoutHum(x, samples.rate, sweep, mains))
+            .toList();
+    Optional<Hum> hum = Hum.joined(hums.get(0), hums.get(1));
     int frames = samples.first.length;
     boolean cutShort = loudAtEnd(samples);
     List<Band> dropped = new ArrayList<>();
@@ -156,19 +178,23 @@ public final class Capture {
     if (cutShort) {
       samples.fadeOut(frames - 1L, frames, LEAST_FADE, LEAST_FADE);
     }
-    int length = CrossSpectrum.smoothLength(frames);
-    CrossSpectrum spectrum = new CrossSpectrum(length, samples.rate);
-    spectrum.add(
-        java.util.Arrays.copyOf(samples.first, length),
-        java.util.Arrays.copyOf(samples.second, length));
+    int length = CrossSpectrum.roomyLength(frames);
+    CrossSpectrum spectrum = new CrossSpectrum(length, samples.rate, SPARE * high);
+    spectrum.add(Arrays.copyOf(samples.first, length), Arrays.copyOf(samples.second, length));
     double from = Math.max(low, sweep.frequency(sweep.start()) * 1.05);
     double to = Math.min(high, sweep.frequency(sweep.end()) / (cutShort ? 1.15 : 1.02));
-    Transfer transfer = Transfer.of(spectrum, from, to, 1);
+    // the zeros that fill up the length make neighbouring bins alike
+    Transfer transfer = Transfer.of(spectrum, from, to, (double) length / frames);
     if (dropped.isEmpty()) {
       transfer = transfer.trimmed();
     }
-    return new Capture(
-        check, Optional.of(sweep), hum.or(() -> other), transfer, merged(dropped), cutShort);
+    return new Capture(check, Optional.of(sweep), hum, transfer, merged(dropped), cutShort);
+  }
+
+  private static Optional<Hum> withoutHum(double[] x, double rate, Sweep sweep, double mains) {
+    Optional<Hum> hum = Hum.of(x, rate, sweep, mains);
+    hum.ifPresent(h -> h.subtractFrom(x, rate));
+    return hum;
   }
 
   private static boolean loudAtEnd(Samples samples) {
@@ -237,11 +263,8 @@ public final class Capture {
     Segments(int length, double rate, CaptureCheck check) {
       this.length = length;
       this.check = check;
-      this.spectrum = new CrossSpectrum(length, rate);
-      this.window = new double[length];
-      for (int i = 0; i < length; i++) {
-        window[i] = 0.5 * (1 - Math.cos(2 * Math.PI * (i + 0.5) / length));
-      }
+      this.spectrum = new CrossSpectrum(length, rate, rate / 2);
+      this.window = CrossSpectrum.hann(length);
       this.first = new double[length];
       this.second = new double[length];
       this.a = new double[length];

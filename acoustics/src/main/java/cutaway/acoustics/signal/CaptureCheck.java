@@ -9,6 +9,7 @@ public final class CaptureCheck {
   private static final double JOIN = 0.05;
 
   private static final double FULL_SCALE = 0.9995;
+  private static final double AUDIBLE = 1e-4;
   private static final int FROZEN = 24;
 
   private final double[] peak = new double[2];
@@ -97,44 +98,66 @@ public final class CaptureCheck {
     private long lastActive = -1;
 
     void accept(double[] first, double[] second, int count) {
-      for (int i = 0; i < count; i++, at++) {
-        sample(0, first[i]);
-        sample(1, second[i]);
-      }
+      channel(0, first, count);
+      channel(1, second, count);
+      at += count;
     }
 
-    private void sample(int c, double x) {
-      double size = Math.abs(x);
-      peak[c] = Math.max(peak[c], size);
-      sum[c] += x;
-      square[c] += x * x;
-      if (x != held[c]) {
-        close(c);
-        held[c] = x;
-        heldSince[c] = at;
+    private void channel(int c, double[] samples, int count) {
+      double most = peak[c];
+      double total = 0;
+      double power = 0;
+      double before = held[c];
+      long since = heldSince[c];
+      long clipped = 0;
+      int firstLoud = -1;
+      int lastLoud = -1;
+      for (int i = 0; i < count; i++) {
+        double x = samples[i];
+        double size = Math.abs(x);
+        total += x;
+        power += x * x;
+        if (size > most) {
+          most = size;
+        }
+        if (x != before) {
+          long here = at + i;
+          if (here - since > 1 || Math.abs(before) >= FULL_SCALE) {
+            close(c, before, since, here);
+          }
+          before = x;
+          since = here;
+        }
+        if (size > AUDIBLE) {
+          firstLoud = firstLoud < 0 ? i : firstLoud;
+          lastLoud = i;
+          clipped += size >= FULL_SCALE ? 1 : 0;
+        }
       }
-      if (size >= FULL_SCALE) {
-        clippedSamples++;
-      }
-      if (size > 1e-4) {
-        firstActive = firstActive < 0 ? at : firstActive;
-        lastActive = at;
+      peak[c] = most;
+      sum[c] += total;
+      square[c] += power;
+      held[c] = before;
+      heldSince[c] = since;
+      clippedSamples += clipped;
+      if (firstLoud >= 0) {
+        firstActive = firstActive < 0 ? at + firstLoud : Math.min(firstActive, at + firstLoud);
+        lastActive = Math.max(lastActive, at + lastLoud);
       }
     }
 
     /** Ends a run of equal samples. */
-    private void close(int c) {
-      long length = at - heldSince[c];
-      if (Math.abs(held[c]) >= FULL_SCALE) {
-        found.add(new Stretch(Stretch.Kind.CLIPPED, c + 1, heldSince[c], at - 1));
-      } else if (length >= FROZEN && held[c] == 0) {
-        found.add(new Stretch(Stretch.Kind.DROPPED, c + 1, heldSince[c], at - 1));
+    private void close(int c, double value, long since, long end) {
+      if (Math.abs(value) >= FULL_SCALE) {
+        found.add(new Stretch(Stretch.Kind.CLIPPED, c + 1, since, end - 1));
+      } else if (end - since >= FROZEN && value == 0) {
+        found.add(new Stretch(Stretch.Kind.DROPPED, c + 1, since, end - 1));
       }
     }
 
     void finish() {
-      close(0);
-      close(1);
+      close(0, held[0], heldSince[0], at);
+      close(1, held[1], heldSince[1], at);
       found.sort((a, b) -> Long.compare(a.first(), b.first()));
     }
 

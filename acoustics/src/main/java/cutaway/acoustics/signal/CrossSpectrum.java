@@ -6,6 +6,7 @@ import org.jtransforms.fft.DoubleFFT_1D;
 public final class CrossSpectrum {
   private final int length;
   private final double rate;
+  private final int bins;
   private final double[] s11;
   private final double[] s22;
   private final double[] re;
@@ -18,37 +19,38 @@ public final class CrossSpectrum {
    *
    * @param length samples in each segment, even
    * @param rate samples per second
+   * @param highest frequency up to which bins are kept, Hz
    */
-  public CrossSpectrum(int length, double rate) {
+  public CrossSpectrum(int length, double rate, double highest) {
     this.length = length;
     this.rate = rate;
-    this.s11 = new double[length / 2];
-    this.s22 = new double[length / 2];
-    this.re = new double[length / 2];
-    this.im = new double[length / 2];
+    this.bins = (int) Math.min(length / 2.0, Math.ceil(highest * length / rate) + 1);
+    this.s11 = new double[bins];
+    this.s22 = new double[bins];
+    this.re = new double[bins];
+    this.im = new double[bins];
     this.fft = new DoubleFFT_1D(length);
   }
 
-  /** The least length of the form 2ᵃ3ᵇ5ᶜ, even, that holds n samples. */
-  public static int smoothLength(int n) {
-    for (int candidate = n + (n & 1); ; candidate += 2) {
-      int rest = candidate;
-      for (int factor : new int[] {2, 3, 5}) {
-        while (rest % factor == 0) {
-          rest /= factor;
-        }
-      }
-      if (rest == 1) {
-        return candidate;
-      }
+  /** The least power of two that holds n samples: the transform is fastest there. */
+  public static int roomyLength(int n) {
+    return Integer.highestOneBit(Math.max(2, n - 1)) << 1;
+  }
+
+  /** A Hann window between whose ends a stretch is heard, length n. */
+  static double[] hann(int n) {
+    double[] window = new double[n];
+    for (int i = 0; i < n; i++) {
+      window[i] = 0.5 * (1 - Math.cos(2 * Math.PI * (i + 0.5) / n));
     }
+    return window;
   }
 
   /** Adds one segment; both arrays have the segment's length and are overwritten. */
   public void add(double[] first, double[] second) {
     fft.realForward(first);
     fft.realForward(second);
-    for (int k = 1; k < length / 2; k++) {
+    for (int k = 1; k < bins; k++) {
       double aRe = first[2 * k];
       double aIm = first[2 * k + 1];
       double bRe = second[2 * k];
@@ -72,7 +74,7 @@ public final class CrossSpectrum {
   }
 
   int bins() {
-    return length / 2;
+    return bins;
   }
 
   double s11(int k) {

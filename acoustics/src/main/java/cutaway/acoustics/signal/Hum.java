@@ -2,7 +2,9 @@ package cutaway.acoustics.signal;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 
 /**
  * Mains hum in a channel: a fundamental near 50 or 60 Hz with harmonics.
@@ -13,7 +15,14 @@ import java.util.Optional;
 public record Hum(double frequency, List<Harmonic> harmonics) {
   private static final int HARMONICS = 12;
   private static final double SEARCH = 0.004;
-  private static final double LISTENING_RATE = 6000;
+  private static final double LISTENING_RATE = 4800;
+  private static final int BLOCK = 256;
+
+  /**
+   * Hum 120 dB below full scale bends no impedance; finding out whether it is there takes longer.
+   */
+  private static final double INAUDIBLE = 1e-6;
+
   private static final double RAMP = 0.1;
 
   /** Samples after which a rotating phasor is set anew, before rounding can add up. */
@@ -53,11 +62,27 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
     List<Harmonic> found = new ArrayList<>();
     for (int h = 1; h <= HARMONICS && h * frequency < LISTENING_RATE / 5; h++) {
       Harmonic harmonic = listener.fit(frequency, h);
-      if (harmonic.amplitude() > 4 * listener.background(frequency, h)) {
+      if (harmonic.amplitude() > INAUDIBLE
+          && harmonic.amplitude() > 4 * listener.background(frequency, h)) {
         found.add(harmonic);
       }
     }
     return found.isEmpty() ? Optional.empty() : Optional.of(new Hum(frequency, found));
+  }
+
+  /** What either channel holds, the stronger where both hold the same harmonic. */
+  static Optional<Hum> joined(Optional<Hum> a, Optional<Hum> b) {
+    if (a.isEmpty() || b.isEmpty()) {
+      return a.or(() -> b);
+    }
+    Map<Integer, Harmonic> strongest = new TreeMap<>();
+    for (Hum hum : List.of(a.get(), b.get())) {
+      for (Harmonic h : hum.harmonics()) {
+        strongest.merge(h.order(), h, (x, y) -> x.amplitude() >= y.amplitude() ? x : y);
+      }
+    }
+    Hum main = a.get().strongest() >= b.get().strongest() ? a.get() : b.get();
+    return Optional.of(new Hum(main.frequency(), List.copyOf(strongest.values())));
   }
 
   /**
@@ -79,30 +104,47 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
 
     static Decimated of(double[] x, double rate) {
       int factor = Math.max(1, (int) (rate / LISTENING_RATE));
-      double[] mean = x;
-      for (int pass = 0; pass < 3 && factor > 1; pass++) {
-        mean = runningMean(mean, factor);
-      }
+      double[] kernel = kernel(factor);
       double[] out = new double[x.length / factor];
       for (int i = 0; i < out.length; i++) {
-        out[i] = mean[i * factor];
+        int last = i * factor;
+        int taps = Math.min(kernel.length, last + 1);
+        double even = 0;
+        double odd = 0;
+        int k = 0;
+        for (; k + 1 < taps; k += 2) {
+          even += kernel[k] * x[last - k];
+          odd += kernel[k + 1] * x[last - k - 1];
+        }
+        out[i] = even + odd + (k < taps ? kernel[k] * x[last - k] : 0);
       }
       return new Decimated(out, factor, rate);
     }
 
-    private static double[] runningMean(double[] x, int length) {
-      double[] out = new double[x.length];
-      double sum = 0;
-      for (int i = 0; i < x.length; i++) {
-        sum += x[i] - (i >= length ? x[i - length] : 0);
-        out[i] = sum / length;
+    /** Three running means in a row as one. */
+    private static double[] kernel(int factor) {
+      double[] kernel = {1};
+      for (int pass = 0; pass < 3 && factor > 1; pass++) {
+        double[] next = new double[kernel.length + factor - 1];
+        for (int i = 0; i < kernel.length; i++) {
+          for (int k = 0; k < factor; k++) {
+            next[i + k] += kernel[i] / factor;
+          }
+        }
+        kernel = next;
       }
-      return out;
+      return kernel;
     }
 
     /** Time of a sample on the clock of the full recording, s: the means lag. */
     double time(int i) {
       return (i * (double) factor - lag()) / fullRate;
+    }
+
+    /** The sample at a time in seconds, held within the recording. */
+    int index(double time) {
+      double i = Math.rint((time * fullRate + lag()) / factor);
+      return (int) Math.max(0, Math.min(x.length - 1.0, i));
     }
 
     private double lag() {
@@ -121,12 +163,22 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
     private final Decimated signal;
     private final Sweep sweep;
     private final double[] weight;
+    private final double[] heard;
+    private final double[] ends;
+    private final double[] cos = new double[BLOCK];
+    private final double[] sin = new double[BLOCK];
+    private final double[] cosTwice = new double[BLOCK];
+    private final double[] sinTwice = new double[BLOCK];
+    private final double[] sums = new double[4];
+    private double total;
     private double weightedFor = -1;
 
     Listener(Decimated signal, Sweep sweep) {
       this.signal = signal;
       this.sweep = sweep;
       this.weight = new double[signal.x.length];
+      this.heard = new double[signal.x.length];
+      this.ends = ends(signal);
     }
 
     double fundamental(double nominal) {
@@ -144,16 +196,21 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
         }
       }
       double step = (high - low) / steps;
-      for (int i = 0; i < 16; i++) {
-        step *= 0.6;
-        double left = fit(best - step, 1).amplitude();
-        double right = fit(best + step, 1).amplitude();
-        if (Math.max(left, right) > bestPower) {
-          best += right > left ? step : -step;
-          bestPower = Math.max(left, right);
-        }
+      for (int i = 0; i < 4; i++) {
+        best = peak(best, step);
+        step /= 4;
       }
       return best;
+    }
+
+    /** The top of a parabola through three amplitudes, held within a step. */
+    private double peak(double middle, double step) {
+      double left = fit(middle - step, 1).amplitude();
+      double centre = fit(middle, 1).amplitude();
+      double right = fit(middle + step, 1).amplitude();
+      double curvature = left - 2 * centre + right;
+      double shift = curvature < 0 ? (left - right) / (2 * curvature) : 0;
+      return middle + step * Math.max(-1, Math.min(1, shift));
     }
 
     /** Amplitude at frequencies beside the harmonic, where no hum is. */
@@ -161,7 +218,7 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
       double offset = 4 * signal.rate / signal.x.length;
       double sum = 0;
       int n = 0;
-      for (int k = -4; k <= 4; k++) {
+      for (int k = -3; k <= 3; k++) {
         if (Math.abs(k) >= 2) {
           double a = fit(f * order + k * offset, f * order).amplitude();
           sum += a * a;
@@ -176,36 +233,62 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
       return new Harmonic(order, at.c(), at.s());
     }
 
-    /** Least squares of cosine and sine under a weight that vanishes while the sweep passes. */
+    /**
+     * Least squares of cosine and sine under a weight that vanishes while the sweep passes. Blocks
+     * share one table of the wave, turned to each block's phase.
+     */
     private Harmonic fit(double target, double centre) {
       weigh(Math.rint(centre));
       double step = 2 * Math.PI * target / signal.rate;
-      double turnRe = Math.cos(step);
-      double turnIm = Math.sin(step);
-      double start = 2 * Math.PI * target * signal.time(0);
-      double c = Math.cos(start);
-      double s = Math.sin(start);
-      double cc = 0;
-      double ss = 0;
-      double cs = 0;
+      for (int k = 0; k < BLOCK; k++) {
+        cos[k] = Math.cos(k * step);
+        sin[k] = Math.sin(k * step);
+        cosTwice[k] = cos[k] * cos[k] - sin[k] * sin[k];
+        sinTwice[k] = 2 * cos[k] * sin[k];
+      }
+      double twiceC = 0;
+      double twiceS = 0;
       double xc = 0;
       double xs = 0;
-      for (int i = 0; i < weight.length; i++) {
-        double wc = weight[i] * c;
-        double ws = weight[i] * s;
-        cc += wc * c;
-        ss += ws * s;
-        cs += wc * s;
-        xc += wc * signal.x[i];
-        xs += ws * signal.x[i];
-        double next = c * turnRe - s * turnIm;
-        s = s * turnRe + c * turnIm;
-        c = next;
+      for (int from = 0; from < weight.length; from += BLOCK) {
+        block(from);
+        double phase = 2 * Math.PI * target * signal.time(from);
+        double c = Math.cos(phase);
+        double s = Math.sin(phase);
+        xc += c * sums[0] - s * sums[1];
+        xs += s * sums[0] + c * sums[1];
+        double c2 = c * c - s * s;
+        double s2 = 2 * c * s;
+        twiceC += c2 * sums[2] - s2 * sums[3];
+        twiceS += s2 * sums[2] + c2 * sums[3];
       }
+      double cc = (total + twiceC) / 2;
+      double ss = (total - twiceC) / 2;
+      double cs = twiceS / 2;
       double det = (cc * ss - cs * cs) * signal.response(target);
       return det > 0
           ? new Harmonic(1, (xc * ss - xs * cs) / det, (xs * cc - xc * cs) / det)
           : new Harmonic(1, 0, 0);
+    }
+
+    private void block(int from) {
+      int n = Math.min(BLOCK, weight.length - from);
+      double xc = 0;
+      double xs = 0;
+      double wc = 0;
+      double ws = 0;
+      for (int k = 0; k < n; k++) {
+        double x = heard[from + k];
+        double w = weight[from + k];
+        xc += x * cos[k];
+        xs += x * sin[k];
+        wc += w * cosTwice[k];
+        ws += w * sinTwice[k];
+      }
+      sums[0] = xc;
+      sums[1] = xs;
+      sums[2] = wc;
+      sums[3] = ws;
     }
 
     private void weigh(double centre) {
@@ -217,14 +300,30 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
       double guard =
           Math.max(
               Math.max(pass - sweep.time(centre / 1.35), sweep.time(centre * 1.35) - pass), 0.15);
-      double length = signal.x.length / signal.rate;
-      for (int i = 0; i < weight.length; i++) {
-        double t = i / signal.rate;
-        weight[i] =
-            ramp(t / RAMP)
-                * ramp((length - t) / RAMP)
-                * ramp((Math.abs(signal.time(i) - pass) - guard) / RAMP);
+      System.arraycopy(ends, 0, weight, 0, weight.length);
+      int from = signal.index(pass - guard - RAMP);
+      int to = signal.index(pass + guard + RAMP) + 1;
+      for (int i = from; i < to; i++) {
+        weight[i] *= ramp((Math.abs(signal.time(i) - pass) - guard) / RAMP);
       }
+      for (int i = 0; i < heard.length; i++) {
+        heard[i] = weight[i] * signal.x[i];
+      }
+      total = 0;
+      for (double w : weight) {
+        total += w;
+      }
+    }
+
+    /** A weight that rises and falls at the ends of the recording. */
+    private static double[] ends(Decimated signal) {
+      double[] out = new double[signal.x.length];
+      double length = signal.x.length / signal.rate;
+      for (int i = 0; i < out.length; i++) {
+        double t = i / signal.rate;
+        out[i] = ramp(t / RAMP) * ramp((length - t) / RAMP);
+      }
+      return out;
     }
 
     private static double ramp(double x) {

@@ -1,9 +1,9 @@
 package cutaway.acoustics.signal;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
@@ -68,25 +68,32 @@ public record Sweep(boolean logarithmic, double intercept, double slope, double 
 
   private static List<Tone> tones(double[] x, double rate) {
     DoubleFFT_1D fft = new DoubleFFT_1D(FRAME);
-    List<Tone> out = new ArrayList<>();
-    double[] frame = new double[FRAME];
-    for (int from = 0; from + FRAME <= x.length; from += FRAME / 2) {
-      for (int i = 0; i < FRAME; i++) {
-        frame[i] = x[from + i] * 0.5 * (1 - Math.cos(2 * Math.PI * (i + 0.5) / FRAME));
-      }
-      fft.realForward(frame);
-      out.add(tone(frame, (from + FRAME / 2.0) / rate, rate));
-    }
-    return out;
+    double[] window = CrossSpectrum.hann(FRAME);
+    int hop = FRAME;
+    int frames = Math.max(0, (x.length - FRAME) / hop + 1);
+    return IntStream.range(0, x.length < FRAME ? 0 : frames)
+        .parallel()
+        .mapToObj(
+            n -> {
+              double[] frame = new double[FRAME];
+              for (int i = 0; i < FRAME; i++) {
+                frame[i] = x[n * hop + i] * window[i];
+              }
+              fft.realForward(frame);
+              return tone(frame, (n * hop + FRAME / 2.0) / rate, rate);
+            })
+        .toList();
   }
 
   private static Tone tone(double[] spectrum, double time, double rate) {
     int best = 1;
+    double most = power(spectrum, 1);
     double total = 0;
     for (int k = 2; k < FRAME / 2; k++) {
       double p = power(spectrum, k);
       total += p;
-      if (p > power(spectrum, best)) {
+      if (p > most) {
+        most = p;
         best = k;
       }
     }
