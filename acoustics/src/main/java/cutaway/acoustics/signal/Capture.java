@@ -1,7 +1,6 @@
 package cutaway.acoustics.signal;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
@@ -85,7 +84,7 @@ public final class Capture {
     if (whole.isPresent()) {
       Samples samples = whole.get();
       samples.shift(-check.offset(1), -check.offset(2));
-      Optional<Sweep> sweep = Sweep.of(samples.first, source.rate());
+      Optional<Sweep> sweep = Sweep.of(samples.first, samples.frames, source.rate());
       if (sweep.isPresent()) {
         return swept(samples, sweep.get(), check, mains, low, top);
       }
@@ -96,14 +95,20 @@ public final class Capture {
   /** Both channels in memory. */
   private static final class Samples implements StereoSource {
     private final double rate;
+    private final int frames;
+
+    /** The samples and, after them, zeros up to a length that is transformed fast. */
     private final double[] first;
+
     private final double[] second;
     private int at;
 
     private Samples(double rate, int frames) {
       this.rate = rate;
-      this.first = new double[frames];
-      this.second = new double[frames];
+      this.frames = frames;
+      int room = CrossSpectrum.roomyLength(frames);
+      this.first = new double[room];
+      this.second = new double[room];
     }
 
     static Samples of(StereoSource source) {
@@ -124,16 +129,16 @@ public final class Capture {
 
     @Override
     public long frames() {
-      return first.length;
+      return frames;
     }
 
     @Override
     public void stream(Sink sink) {
-      sink.accept(first, second, first.length);
+      sink.accept(first, second, frames);
     }
 
     void shift(double a, double b) {
-      for (int i = 0; i < first.length; i++) {
+      for (int i = 0; i < frames; i++) {
         first[i] += a;
         second[i] += b;
       }
@@ -144,7 +149,7 @@ public final class Capture {
       double rampIn = before * rate;
       double rampOut = after * rate;
       int begin = (int) Math.max(0, (double) from - rampIn);
-      int end = (int) Math.min(first.length - 1.0, (double) to + rampOut);
+      int end = (int) Math.min(frames - 1.0, (double) to + rampOut);
       for (int i = begin; i <= end; i++) {
         double outside = i < from ? (double) (from - i) / rampIn : (double) (i - to) / rampOut;
         double w = outside <= 0 ? 0 : 0.5 * (1 - Math.cos(Math.PI * Math.min(1, outside)));
@@ -158,10 +163,10 @@ public final class Capture {
       Samples samples, Sweep sweep, CaptureCheck check, double mains, double low, double high) {
     List<Optional<Hum>> hums =
         List.of(samples.second, samples.first).parallelStream()
-            .map(x -> withoutHum(x, samples.rate, sweep, mains))
+            .map(x -> withoutHum(x, samples, sweep, mains))
             .toList();
     Optional<Hum> hum = Hum.joined(hums.get(0), hums.get(1));
-    int frames = samples.first.length;
+    int frames = samples.frames;
     boolean cutShort = loudAtEnd(samples);
     List<Band> dropped = new ArrayList<>();
     for (Stretch bad : check.stretches()) {
@@ -178,9 +183,9 @@ public final class Capture {
     if (cutShort) {
       samples.fadeOut(frames - 1L, frames, LEAST_FADE, LEAST_FADE);
     }
-    int length = CrossSpectrum.roomyLength(frames);
+    int length = samples.first.length;
     CrossSpectrum spectrum = new CrossSpectrum(length, samples.rate, SPARE * high);
-    spectrum.add(Arrays.copyOf(samples.first, length), Arrays.copyOf(samples.second, length));
+    spectrum.add(samples.first, samples.second);
     double from = Math.max(low, sweep.frequency(sweep.start()) * 1.05);
     double to = Math.min(high, sweep.frequency(sweep.end()) / (cutShort ? 1.15 : 1.02));
     // the zeros that fill up the length make neighbouring bins alike
@@ -191,14 +196,14 @@ public final class Capture {
     return new Capture(check, Optional.of(sweep), hum, transfer, merged(dropped), cutShort);
   }
 
-  private static Optional<Hum> withoutHum(double[] x, double rate, Sweep sweep, double mains) {
-    Optional<Hum> hum = Hum.of(x, rate, sweep, mains);
-    hum.ifPresent(h -> h.subtractFrom(x, rate));
+  private static Optional<Hum> withoutHum(double[] x, Samples samples, Sweep sweep, double mains) {
+    Optional<Hum> hum = Hum.of(x, samples.frames, samples.rate, sweep, mains);
+    hum.ifPresent(h -> h.subtractFrom(x, samples.frames, samples.rate));
     return hum;
   }
 
   private static boolean loudAtEnd(Samples samples) {
-    int n = samples.first.length;
+    int n = samples.frames;
     int tail = Math.max(1, (int) (0.02 * samples.rate));
     double end = 0;
     double all = 0;

@@ -50,14 +50,15 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
   /**
    * Finds hum in a swept recording, listening to each harmonic only while the sweep is elsewhere.
    *
-   * @param x samples
+   * @param x samples, with or without room after them
+   * @param frames how many samples there are
    * @param rate samples per second
    * @param sweep the sweep's law
    * @param nominal mains frequency, 50 or 60 Hz
    * @return the hum, absent where nothing stands clear of the background
    */
-  public static Optional<Hum> of(double[] x, double rate, Sweep sweep, double nominal) {
-    Listener listener = new Listener(Decimated.of(x, rate), sweep);
+  public static Optional<Hum> of(double[] x, int frames, double rate, Sweep sweep, double nominal) {
+    Listener listener = new Listener(Decimated.of(x, frames, rate), sweep);
     double frequency = listener.fundamental(nominal);
     List<Harmonic> found = new ArrayList<>();
     for (int h = 1; h <= HARMONICS && h * frequency < LISTENING_RATE / 5; h++) {
@@ -102,10 +103,10 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
       this.fullRate = fullRate;
     }
 
-    static Decimated of(double[] x, double rate) {
+    static Decimated of(double[] x, int frames, double rate) {
       int factor = Math.max(1, (int) (rate / LISTENING_RATE));
       double[] kernel = kernel(factor);
-      double[] out = new double[x.length / factor];
+      double[] out = new double[frames / factor];
       for (int i = 0; i < out.length; i++) {
         int last = i * factor;
         int taps = Math.min(kernel.length, last + 1);
@@ -332,14 +333,14 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
   }
 
   /** Takes this hum out of the samples. */
-  public void subtractFrom(double[] x, double rate) {
+  public void subtractFrom(double[] x, int frames, double rate) {
     for (Harmonic harmonic : harmonics) {
       double omega = 2 * Math.PI * frequency * harmonic.order() / rate;
       double turnRe = Math.cos(omega);
       double turnIm = Math.sin(omega);
       double c = 1;
       double s = 0;
-      for (int i = 0; i < x.length; i++) {
+      for (int i = 0; i < frames; i++) {
         if (i % RESYNC == 0) {
           c = Math.cos(omega * i);
           s = Math.sin(omega * i);

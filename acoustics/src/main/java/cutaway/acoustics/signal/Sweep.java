@@ -34,12 +34,13 @@ public record Sweep(boolean logarithmic, double intercept, double slope, double 
   /**
    * Recognises a sweep in a channel.
    *
-   * @param x samples
+   * @param x samples, with or without room after them
+   * @param frames how many samples there are
    * @param rate samples per second
    * @return the law, absent where the signal is no rising swept tone
    */
-  public static Optional<Sweep> of(double[] x, double rate) {
-    List<Tone> tones = tones(x, rate);
+  public static Optional<Sweep> of(double[] x, int frames, double rate) {
+    List<Tone> tones = tones(x, frames, rate);
     double loudest = tones.stream().mapToDouble(Tone::power).max().orElse(0);
     List<Tone> clear =
         tones.stream()
@@ -62,16 +63,14 @@ public record Sweep(boolean logarithmic, double intercept, double slope, double 
     double start = heard.get(0).time() - hop;
     double end = heard.get(heard.size() - 1).time() + hop;
     return Optional.of(
-        new Sweep(
-            logarithmic, best[0], best[1], Math.max(0, start), Math.min(end, x.length / rate)));
+        new Sweep(logarithmic, best[0], best[1], Math.max(0, start), Math.min(end, frames / rate)));
   }
 
-  private static List<Tone> tones(double[] x, double rate) {
+  private static List<Tone> tones(double[] x, int frames, double rate) {
     DoubleFFT_1D fft = new DoubleFFT_1D(FRAME);
     double[] window = CrossSpectrum.hann(FRAME);
     int hop = FRAME;
-    int frames = Math.max(0, (x.length - FRAME) / hop + 1);
-    return IntStream.range(0, x.length < FRAME ? 0 : frames)
+    return IntStream.range(0, frames < FRAME ? 0 : (frames - FRAME) / hop + 1)
         .parallel()
         .mapToObj(
             n -> {
