@@ -5,7 +5,6 @@ import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.Mounting;
 import cutaway.acoustics.driveunit.Plan;
 import cutaway.acoustics.driveunit.Readings;
-import cutaway.acoustics.driveunit.ScaleCheck;
 import cutaway.acoustics.driveunit.Suspension;
 import cutaway.acoustics.driveunit.Take;
 import cutaway.acoustics.estimate.Estimate;
@@ -26,9 +25,8 @@ import java.util.Optional;
 final class DriveUnitExam {
   private static final double COPPER = 0.00393;
   private static final double WORST_FIT = 0.10;
-  private static final double POOR_FIT = 0.04;
   private static final double CONFLICT = 3.5;
-  private static final String ABOUT = "drive-unit";
+  static final String ABOUT = "drive-unit";
   private static final String FIT = "joint least-squares fit of all impedance takes";
 
   private final Sheet sheet;
@@ -70,7 +68,7 @@ final class DriveUnitExam {
       return Optional.empty();
     }
     findings(fit.get());
-    notices(fit.get());
+    DriveUnitNotices.tell(fit.get(), sheet, results);
     proposals(fit.get());
     return fit;
   }
@@ -109,7 +107,7 @@ final class DriveUnitExam {
   }
 
   /** A fit that comes close enough to every take. */
-  private static Optional<JointFit> attempt(List<Take> takes, Readings readings) {
+  static Optional<JointFit> attempt(List<Take> takes, Readings readings) {
     try {
       JointFit fit = JointFit.of(takes, readings);
       for (int k = 0; k < takes.size(); k++) {
@@ -144,7 +142,10 @@ final class DriveUnitExam {
     try {
       return Optional.of(JointFit.of(takes, readings));
     } catch (SingularInformationException | IllegalArgumentException e) {
-      boolean told = takes.stream().map(this::phase).reduce(false, Boolean::logicalOr);
+      boolean told =
+          takes.stream()
+              .map(t -> DriveUnitNotices.phase(t, results))
+              .reduce(false, Boolean::logicalOr);
       if (told) {
         return Optional.empty();
       }
@@ -163,7 +164,7 @@ final class DriveUnitExam {
       double sigma = relative(fit, k);
       if (sigma > WORST_FIT) {
         hopeless = true;
-        phase(fit.bench().get(k));
+        DriveUnitNotices.phase(fit.bench().get(k), results);
         results.notice(
             Notice.fault(
                 "takes." + fit.bench().get(k).id(),
@@ -179,7 +180,7 @@ final class DriveUnitExam {
   }
 
   /** Relative scatter of a take about the model. */
-  private static double relative(JointFit fit, int k) {
+  static double relative(JointFit fit, int k) {
     Noise noise = fit.noise(k);
     ImpedanceCurve curve = fit.bench().get(k).curve();
     boolean mostKept = noise.rejectedShare() < 0.2;
@@ -504,197 +505,6 @@ final class DriveUnitExam {
                     : ""),
             "short the meter's leads and subtract; measure impedance at a lower level"));
     return without;
-  }
-
-  private void notices(JointFit fit) {
-    fit.supportResonance()
-        .ifPresent(
-            f ->
-                results.notice(
-                    Notice.caution(
-                        "takes." + fit.bench().get(0).id(),
-                        String.format(
-                            Locale.ROOT,
-                            "a second resonance at %.1f Hz, as of a frame on a loose clamp; it is"
-                                + " modelled and its pull on the results taken out",
-                            f.value()),
-                        "clamp the frame firmly, hold loose parts, take it again")));
-    for (int k = 0; k < fit.bench().size(); k++) {
-      shift(fit, k);
-      String about = "takes." + fit.bench().get(k).id();
-      MainsBump.find(fit, k, sheet.mains())
-          .ifPresent(
-              message ->
-                  results.notice(
-                      Notice.note(
-                          about,
-                          message,
-                          "keep cables away from transformers; use a longer sweep")));
-      scatter(fit, k);
-    }
-    scale(fit);
-    drift(fit);
-    if (fit.mms().isEmpty()) {
-      results.notice(
-          Notice.caution(
-              ABOUT,
-              onlyBoxed(fit)
-                  ? "the box alone does not tell M_ms, Bl, V_as nor the box's volume, only ratios"
-                  : "no reading tells the moving mass: M_ms, C_ms, Bl, V_as and sensitivity are not"
-                      + " known",
-              "add a take with a known mass on the cone, or with a test box"));
-    } else if (fit.sd().isEmpty()) {
-      results.notice(
-          Notice.caution(
-              ABOUT,
-              "without the piston diameter V_as, sensitivity and box volumes are not known",
-              "measure from the middle of the surround to the middle of the surround"));
-    }
-  }
-
-  private void shift(JointFit fit, int k) {
-    fit.addedMassRatio(k)
-        .ifPresent(
-            mu -> {
-              double shift = 1 - 1 / Math.sqrt(1 + mu.value());
-              if (shift < 0.12) {
-                results.notice(
-                    Notice.caution(
-                        "takes." + fit.bench().get(k).id(),
-                        String.format(
-                            Locale.ROOT,
-                            "the added mass moves f_s by only %.0f %%; 20 to 50 %% is common"
-                                + " practice",
-                            100 * shift),
-                        "use a mass near that of the moving parts"));
-              }
-            });
-  }
-
-  private void scatter(JointFit fit, int k) {
-    double sigma = relative(fit, k);
-    Take take = fit.bench().get(k);
-    if (sigma > POOR_FIT) {
-      results.notice(
-          Notice.caution(
-              "takes." + take.id(),
-              String.format(
-                  Locale.ROOT,
-                  "the model stays %.1f %% off this curve; uncertainties are widened accordingly",
-                  100 * sigma),
-              "look at the residuals: a ripple points to a resonance, a slope to a wrong scale"));
-    }
-    if (sigma > 0.03) {
-      phase(take);
-    }
-  }
-
-  /** Tells where a take's phase does not belong to its magnitude; whether it told. */
-  private boolean phase(Take take) {
-    Optional<String> wrong = take.curve().phaseKnown() ? PhaseCheck.of(take) : Optional.empty();
-    wrong.ifPresent(
-        message ->
-            results.notice(
-                Notice.fault(
-                    "takes." + take.id(),
-                    message,
-                    "check the polarity of the probes, or leave the phase column away with"
-                        + " 'read: { columns: [frequency, magnitude, ignore] }'")));
-    return wrong.isPresent();
-  }
-
-  private void scale(JointFit fit) {
-    ScaleCheck check = fit.scaleCheck();
-    List<ScaleCheck.Opinion> opinions = check.opinions();
-    for (ScaleCheck.Conflict pair : check.pairs()) {
-      results.crossCheck(
-          new CrossCheck(
-              "drive-unit.mms." + slug(pair.first()) + "." + slug(pair.second()),
-              "moving mass",
-              pair.first(),
-              mass(opinions, pair.first()),
-              pair.second(),
-              mass(opinions, pair.second()),
-              "kg",
-              pair.sigmas()));
-    }
-    check
-        .conflict()
-        .ifPresent(
-            c -> {
-              Optional<String> guilty = check.guilty();
-              String message =
-                  String.format(
-                      Locale.ROOT,
-                      "%s and %s disagree on the moving mass by %.1f σ: %.4g against %.4g g",
-                      c.first(),
-                      c.second(),
-                      c.sigmas(),
-                      1000 * mass(opinions, c.first()).value(),
-                      1000 * mass(opinions, c.second()).value());
-              results.notice(
-                  guilty
-                      .map(
-                          g ->
-                              Notice.fault(
-                                  ABOUT,
-                                  message
-                                      + "; the others agree without "
-                                      + g
-                                      + ", so it is left"
-                                      + " out",
-                                  "weigh or measure again what stands for " + g))
-                      .orElseGet(
-                          () ->
-                              Notice.fault(
-                                  ABOUT,
-                                  message + "; one of the two is wrong and the result covers both",
-                                  "weigh the mass again, measure the volume and the piston again, or"
-                                      + " add a third way")));
-            });
-  }
-
-  private static Estimate mass(List<ScaleCheck.Opinion> opinions, String about) {
-    return opinions.stream()
-        .filter(o -> o.about().equals(about))
-        .map(ScaleCheck.Opinion::movingMass)
-        .findFirst()
-        .orElseThrow();
-  }
-
-  private static String slug(String about) {
-    return about.replace(' ', '-');
-  }
-
-  /** Two free-air takes must show the same resonance. */
-  private void drift(JointFit fit) {
-    List<Take> free =
-        fit.bench().stream().filter(t -> t.mounting() instanceof Mounting.FreeAir).toList();
-    Readings air = Readings.of(Bench.air(sheet));
-    Optional<Estimate> first =
-        free.size() < 2 ? Optional.empty() : attempt(free.subList(0, 1), air).map(JointFit::fs);
-    for (int i = 1; first.isPresent() && i < free.size(); i++) {
-      Optional<Estimate> later = attempt(free.subList(i, i + 1), air).map(JointFit::fs);
-      if (later.isEmpty()) {
-        continue;
-      }
-      Estimate a = first.get();
-      Estimate b = later.get();
-      double change = b.value() / a.value() - 1;
-      if (a.disagreement(b) > 4 && Math.abs(change) > 0.003) {
-        results.notice(
-            Notice.caution(
-                "takes." + free.get(i).id(),
-                String.format(
-                    Locale.ROOT,
-                    "f_s drifted by %+.1f %% from %s to %s (%.1f σ)",
-                    100 * change,
-                    free.get(0).id(),
-                    free.get(i).id(),
-                    a.disagreement(b)),
-                "exercise the suspension first, keep level and temperature alike"));
-      }
-    }
   }
 
   private void proposals(JointFit fit) {
