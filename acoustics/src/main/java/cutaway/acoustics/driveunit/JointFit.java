@@ -5,6 +5,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.estimate.Noise;
 import cutaway.acoustics.estimate.SingularInformationException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -90,31 +91,36 @@ public final class JointFit {
    * Statist. Sci. 14 (1999) 382–417, from memory).
    */
   public Estimate averaged(Function<JointFit, Estimate> quantity) {
-    Estimate own = quantity.apply(this);
-    double weight = 1;
-    double sum = own.value();
-    for (Rival r : rivals) {
-      sum += r.weight() * quantity.apply(r.fit()).value();
-      weight += r.weight();
-    }
-    double mean = sum / weight;
-    double variance = square(own.sd()) + square(own.value() - mean);
-    for (Rival r : rivals) {
-      Estimate e = quantity.apply(r.fit());
-      variance += r.weight() * (square(e.sd()) + square(e.value() - mean));
-    }
-    return new Estimate(mean, Math.sqrt(variance / weight));
+    return averagedIfShown(quantity.andThen(Optional::of)).orElseThrow();
   }
 
-  /** The same for a quantity that may be absent; absent too where a rival that counts lacks it. */
+  /**
+   * The same for a quantity that may be absent; absent too where a rival that counts lacks it, and
+   * with this fit's own in place of a lesser rival's.
+   */
   public Optional<Estimate> averagedIfShown(Function<JointFit, Optional<Estimate>> quantity) {
-    boolean shown =
-        quantity.apply(this).isPresent()
-            && rivals.stream()
-                .allMatch(r -> r.weight() < NEGLIGIBLE || quantity.apply(r.fit()).isPresent());
-    return shown
-        ? Optional.of(averaged(f -> quantity.apply(f).or(() -> quantity.apply(this)).orElseThrow()))
-        : Optional.empty();
+    Optional<Estimate> own = quantity.apply(this);
+    if (own.isEmpty()) {
+      return own;
+    }
+    Estimate best = own.get();
+    double weight = 1;
+    double shift = 0;
+    double square = square(best.sd());
+    for (Rival r : rivals) {
+      Optional<Estimate> its = quantity.apply(r.fit());
+      if (its.isEmpty() && r.weight() >= NEGLIGIBLE) {
+        return its;
+      }
+      Estimate e = its.orElse(best);
+      double off = e.value() - best.value();
+      weight += r.weight();
+      shift += r.weight() * off;
+      square += r.weight() * (square(e.sd()) + square(off));
+    }
+    double mean = shift / weight;
+    return Optional.of(
+        new Estimate(best.value() + mean, Math.sqrt(square / weight - square(mean))));
   }
 
   /**
@@ -203,6 +209,11 @@ public final class JointFit {
   /** The takes, in the order given. */
   public List<Take> bench() {
     return bench;
+  }
+
+  /** The single readings that were used. */
+  public Readings readings() {
+    return readings;
   }
 
   /** The kind of coil loss found, with its values. */
@@ -556,7 +567,7 @@ public final class JointFit {
   public double[] residual(int take) {
     int from = best.model().firstRow(take);
     int n = bench.get(take).curve().size() * best.model().width(take);
-    return java.util.Arrays.copyOfRange(best.solution().residual(), from, from + n);
+    return Arrays.copyOfRange(best.solution().residual(), from, from + n);
   }
 
   /** Model impedance of a take at frequencies in Hz: real parts, then imaginary parts, Ω. */
@@ -571,28 +582,44 @@ public final class JointFit {
   }
 
   /**
-   * A curve of a take's small-signal behaviour with its uncertainty, the choice of model counted
+   * Curves of a take's small-signal behaviour with their uncertainty, the choice of model counted
    * in; the air's is not.
    *
-   * @param what gives the quantity at a frequency in Hz
-   * @return values, then standard uncertainties; absent where mass or area are not known
+   * @param quantities each gives a quantity at a frequency in Hz
+   * @return for each, values, then standard uncertainties; none where mass or area are not known
    */
-  public Optional<double[][]> predict(int take, Drive drive, double[] frequency, Quantity what) {
+  public List<double[][]> predict(
+      int take, Drive drive, double[] frequency, List<Quantity> quantities) {
     Layout layout = layout();
     if (layout.movingMass < 0 || layout.area < 0) {
-      return Optional.empty();
+      return List.of();
     }
-    return Optional.of(averagedCurve(f -> f.predicted(take, drive, frequency, what)));
+    double[][] all = averagedCurve(f -> f.predicted(take, drive, frequency, quantities));
+    int n = frequency.length;
+    List<double[][]> out = new ArrayList<>();
+    for (int q = 0; q < quantities.size(); q++) {
+      out.add(
+          new double[][] {
+            Arrays.copyOfRange(all[0], q * n, (q + 1) * n),
+            Arrays.copyOfRange(all[1], q * n, (q + 1) * n)
+          });
+    }
+    return List.copyOf(out);
   }
 
-  private double[][] predicted(int take, Drive drive, double[] frequency, Quantity what) {
+  /** All quantities of one frequency together: they share the work of solving it. */
+  private double[][] predicted(
+      int take, Drive drive, double[] frequency, List<Quantity> quantities) {
+    int n = frequency.length;
     return covariance.propagateCurve(
         theta,
         t -> {
           SmallSignal system = smallSignal(take, drive, t);
-          double[] out = new double[frequency.length];
-          for (int i = 0; i < out.length; i++) {
-            out[i] = what.at(system, frequency[i]);
+          double[] out = new double[n * quantities.size()];
+          for (int i = 0; i < n; i++) {
+            for (int q = 0; q < quantities.size(); q++) {
+              out[q * n + i] = quantities.get(q).at(system, frequency[i]);
+            }
           }
           return out;
         });

@@ -24,6 +24,7 @@ public final class SmallSignal {
 
   private final double[] total = new double[2];
   private final double[] port = new double[2];
+  private double solved = Double.NaN;
 
   SmallSignal(TakeModel model, double movingMass, double area, Air air, Drive drive) {
     this.model = model;
@@ -35,6 +36,10 @@ public final class SmallSignal {
 
   /** Solves for the cone's velocity (m/s) and the volume velocities (m³/s) at f. */
   private void solve(double f) {
+    if (f == solved) {
+      return;
+    }
+    solved = f;
     model.motion(f, motion);
     voltage[0] = drive.volts();
     voltage[1] = 0;

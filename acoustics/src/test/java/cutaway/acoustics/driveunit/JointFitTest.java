@@ -53,7 +53,8 @@ class JointFitTest {
     assertThat(fit.vas()).isEmpty();
     assertThat(fit.pressure(1)).isEmpty();
     assertThat(fit.efficiency()).isEmpty();
-    assertThat(fit.predict(0, Drive.of(1), new double[] {100}, SmallSignal::level)).isEmpty();
+    assertThat(fit.predict(0, Drive.of(1), new double[] {100}, List.of(SmallSignal::level)))
+        .isEmpty();
     assertThat(fit.scaleCheck().opinions()).isEmpty();
   }
 
@@ -242,7 +243,7 @@ class JointFitTest {
     JointFit fit =
         JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
     double[][] level =
-        fit.predict(2, Drive.of(2.83), new double[] {40, 200}, SmallSignal::level).orElseThrow();
+        fit.predict(2, Drive.of(2.83), new double[] {40, 200}, List.of(SmallSignal::level)).get(0);
     assertThat(level[0][1]).isGreaterThan(level[0][0]);
     assertThat(level[1][1]).isBetween(0.001, 0.5);
     Estimate reference = fit.derived(2, Drive.of(2.83), SmallSignal::referenceLevel).orElseThrow();

@@ -79,6 +79,7 @@ public record Story(
    * @param inches the same in inch units, may be empty
    * @param method how it was found
    * @param restsOn takes and readings
+   * @param fingerprint the first digits of their content hash
    * @param cautions what to keep in mind
    */
   public record FindingRow(
@@ -91,6 +92,7 @@ public record Story(
       String inches,
       String method,
       String restsOn,
+      String fingerprint,
       List<String> cautions) {}
 
   /**

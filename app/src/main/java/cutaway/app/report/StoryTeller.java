@@ -327,6 +327,7 @@ public final class StoryTeller {
         Shown.inches(f).map(Shown::text).orElse(""),
         f.method(),
         String.join(", ", f.restsOn()),
+        f.fingerprint().substring(0, 16),
         f.cautions());
   }
 

@@ -3,6 +3,7 @@ package cutaway.bench.dossier;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.bench.exam.Bench;
 import cutaway.bench.exam.Examination;
+import cutaway.bench.finding.Fingerprint;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.Sheet;
@@ -16,8 +17,7 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -37,6 +37,7 @@ public final class Dossier {
   /** Version, for people; what a kept solve was computed by is told by its basis. */
   public static final String VERSION = "0.1.0";
 
+  private static final String FINDINGS = "findings";
   private static final long LARGEST_SHEET = 4L << 20;
 
   private final Path folder;
@@ -154,36 +155,59 @@ public final class Dossier {
   }
 
   /**
-   * Solves, or hands back the last solve where neither sheet nor takes have changed since.
+   * Solves; what neither sheet nor takes have changed since an earlier solve is taken from there.
    *
    * @param progress told in a word what is being done
    */
   public Solved solve(Consumer<String> progress) {
-    Map<String, String> basis = basis();
-    Path kept = folder.resolve(MADE).resolve("findings.json");
-    Optional<Solved> before = kept(kept);
-    if (before.isPresent() && before.get().basis().equals(basis)) {
-      return before.get();
+    Map<String, String> files = files();
+    Map<String, String> basis = new TreeMap<>(files);
+    basis.put("cutaway", program());
+    basis.put(SHEET, Fingerprint.of(List.of(text)));
+    String key = Fingerprint.of(List.of(basis.toString()));
+    Kept kept = new Kept(folder.resolve(MADE).resolve("kept"), program());
+    String before = written(findings());
+    if (kept.sealed(FINDINGS, key, before)) {
+      Optional<Solved> solved = SolvedJson.read(before, Solved.class);
+      if (solved.isPresent()) {
+        return solved.get();
+      }
     }
-    progress.accept("takes");
-    Bench bench = bench();
-    Map<String, String> understood = new TreeMap<>();
-    bench.loaded().forEach((id, loaded) -> understood.put(id, loaded.understood()));
-    Solved solved = new Solved(VERSION, basis, understood, Examination.run(sheet, bench, progress));
-    keep(kept, solved);
+    Examination.Outcome outcome = Examination.run(sheet, this::resolve, files, kept, progress);
+    Solved solved =
+        new Solved(VERSION, basis, outcome.evidence(), outcome.understood(), outcome.findings());
+    String now = SolvedJson.write(solved);
+    kept.seals(FINDINGS, key, now);
+    keep(now, before, kept);
     return solved;
   }
 
+  private Path findings() {
+    return folder.resolve(MADE).resolve(FINDINGS + ".json");
+  }
+
   /** Keeps a solve for next time; a folder that cannot be written to costs only that. */
-  private void keep(Path file, Solved solved) {
+  private void keep(String now, String before, Kept kept) {
     try {
       if (Files.isSymbolicLink(folder.resolve(MADE))) {
         throw new ProblemException(
             Problem.of(MADE, "is a link, and what it points to is not written to", "take it away"));
       }
-      DurableFile.write(file, SolvedJson.write(solved));
+      if (!now.equals(before)) {
+        DurableFile.write(findings(), now);
+      }
+      kept.write(Examination.steps(sheet));
     } catch (ProblemException e) {
       notKept = Optional.of(e.problems().get(0));
+    }
+  }
+
+  /** What a file holds now, empty where there is none. */
+  private static String written(Path file) {
+    try {
+      return Files.isRegularFile(file) ? Files.readString(file) : "";
+    } catch (IOException e) {
+      return "";
     }
   }
 
@@ -192,19 +216,9 @@ public final class Dossier {
     return notKept;
   }
 
-  private static Optional<Solved> kept(Path file) {
-    try {
-      return Files.isRegularFile(file) ? SolvedJson.read(Files.readString(file)) : Optional.empty();
-    } catch (IOException e) {
-      return Optional.empty();
-    }
-  }
-
-  /** SHA-256 of the sheet, of every file it names, and of the program that computes. */
-  private Map<String, String> basis() {
+  /** SHA-256 of every file that the sheet names. */
+  private Map<String, String> files() {
     Map<String, String> out = new TreeMap<>();
-    out.put("cutaway", program());
-    out.put(SHEET, hash(text.getBytes(StandardCharsets.UTF_8)));
     for (Sheet.TakeEntry take : sheet.takes()) {
       out.put(take.file(), hash(resolve(take.file())));
       take.calibration().ifPresent(c -> out.put(c.file(), hash(resolve(c.file()))));
@@ -222,20 +236,8 @@ public final class Dossier {
         .collect(Collectors.joining(" "));
   }
 
-  private static MessageDigest digest() {
-    try {
-      return MessageDigest.getInstance("SHA-256");
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
-    }
-  }
-
-  private static String hash(byte[] bytes) {
-    return HexFormat.of().formatHex(digest().digest(bytes));
-  }
-
   private static String hash(Path file) {
-    MessageDigest digest = digest();
+    MessageDigest digest = Fingerprint.digest();
     byte[] block = new byte[1 << 16];
     try (InputStream in = Files.newInputStream(file)) {
       for (int n = in.read(block); n >= 0; n = in.read(block)) {
@@ -245,6 +247,6 @@ public final class Dossier {
       throw new ProblemException(
           Problem.of(file.getFileName().toString(), "cannot be read", "check the file"));
     }
-    return HexFormat.of().formatHex(digest.digest());
+    return Fingerprint.of(digest);
   }
 }

@@ -28,10 +28,10 @@ public final class SolvedJson {
     }
   }
 
-  /** Reads what {@link #write} wrote; absent where it is anything else. */
-  static Optional<Solved> read(String json) {
+  /** Reads what {@link #compact} wrote of a value; absent where it is anything else. */
+  static <T> Optional<T> read(String json, Class<T> type) {
     try {
-      return Optional.ofNullable(MAPPER.readValue(json, Solved.class));
+      return Optional.ofNullable(MAPPER.readValue(json, type));
     } catch (JsonProcessingException | IllegalArgumentException e) {
       return Optional.empty();
     }

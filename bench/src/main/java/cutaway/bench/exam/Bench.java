@@ -58,7 +58,11 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
    * @throws ProblemException where a file cannot be read at all
    */
   public static Bench load(Sheet sheet, Function<String, Path> resolve) {
-    Loader loader = new Loader(sheet, resolve);
+    return load(sheet, resolve, Evidence.of(sheet, Map.of()), Memory.NONE);
+  }
+
+  static Bench load(Sheet sheet, Function<String, Path> resolve, Evidence evidence, Memory memory) {
+    Loader loader = new Loader(sheet, resolve, evidence, memory);
     List<Problem> problems = new ArrayList<>();
     for (TakeEntry entry : sheet.takes()) {
       try {
@@ -76,32 +80,41 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
   private static final class Loader {
     private final Sheet sheet;
     private final Function<String, Path> resolve;
+    private final Evidence evidence;
+    private final Memory memory;
     private final Map<String, Loaded> loaded = new LinkedHashMap<>();
     private final List<Take> believed = new ArrayList<>();
     private final List<Notice> notices = new ArrayList<>();
 
-    Loader(Sheet sheet, Function<String, Path> resolve) {
+    Loader(Sheet sheet, Function<String, Path> resolve, Evidence evidence, Memory memory) {
       this.sheet = sheet;
       this.resolve = resolve;
+      this.evidence = evidence;
+      this.memory = memory;
     }
 
     void load(TakeEntry entry) {
-      Optional<Loaded> take = entry.isRecording() ? recording(entry) : curve(entry);
-      if (take.isEmpty()) {
-        return;
+      String about = "takes." + entry.id();
+      ReadTake read =
+          memory.recall(
+              about,
+              evidence.of(about),
+              ReadTake.class,
+              () -> entry.isRecording() ? recording(entry, about) : curve(entry, about));
+      notices.addAll(read.notices());
+      if (!read.isEmpty()) {
+        ImpedanceCurve curve = read.curve();
+        loaded.put(entry.id(), new Loaded(entry, curve, read.understood()));
+        believe(entry, curve);
       }
-      loaded.put(entry.id(), take.get());
-      believe(entry, take.get().curve());
     }
 
-    private Optional<Loaded> curve(TakeEntry entry) {
-      String about = "takes." + entry.id();
+    private ReadTake curve(TakeEntry entry, String about) {
       CurveFile file =
           CurveFile.read(resolve.apply(entry.file()), entry.file(), about, entry.readAs());
-      notices.addAll(file.notices());
       ImpedanceCurve curve = bounded(entry, file.curve());
       refuseEmpty(entry, curve);
-      return Optional.of(new Loaded(entry, curve, file.understood()));
+      return ReadTake.of(curve, file.understood(), file.notices());
     }
 
     private static void refuseEmpty(TakeEntry entry, ImpedanceCurve curve) {
@@ -120,15 +133,14 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
           entry.to().map(r -> r.estimate().value()).orElse(Double.MAX_VALUE));
     }
 
-    private Optional<Loaded> recording(TakeEntry entry) {
-      String about = "takes." + entry.id();
+    private ReadTake recording(TakeEntry entry, String about) {
       SoundFile file = SoundFile.open(resolve.apply(entry.file()), entry.file(), about);
-      notices.addAll(file.notices());
+      List<Notice> told = new ArrayList<>(file.notices());
       Capture capture = Capture.of(file, sheet.mains(), LOWEST, HIGHEST);
-      CaptureNotices.tell(capture, about, file.rate(), notices);
-      Optional<Capture> calibration = entry.calibration().map(c -> calibration(c, about));
+      CaptureNotices.tell(capture, about, file.rate(), told);
+      Optional<Capture> calibration = entry.calibration().map(c -> calibration(c, about, told));
       if (calibration.isEmpty()) {
-        notices.add(
+        told.add(
             Notice.caution(
                 about,
                 "no calibration recording: both channels are taken as equal in gain and time",
@@ -143,14 +155,14 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
               calibration,
               entry.calibration().map(c -> c.resistor().estimate().value()).orElse(0.0));
       if (divider.isEmpty()) {
-        notices.add(
+        told.add(
             Notice.fault(
                 about,
                 "the recording holds nothing an impedance could be taken from",
                 "check cables and levels and record it again"));
-        return Optional.empty();
+        return ReadTake.nothing(told);
       }
-      CaptureNotices.tell(divider.get(), about, file.rate(), notices);
+      CaptureNotices.tell(divider.get(), about, file.rate(), told);
       ImpedanceCurve curve = bounded(entry, divider.get().impedance());
       refuseEmpty(entry, curve);
       String understood =
@@ -167,7 +179,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
               curve.size(),
               curve.frequency(0),
               curve.frequency(curve.size() - 1));
-      return Optional.of(new Loaded(entry, curve, understood));
+      return ReadTake.of(curve, understood, told);
     }
 
     private static VoltageDivider.Listening listening(TakeEntry entry) {
@@ -186,7 +198,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
           : List.of();
     }
 
-    private Capture calibration(Sheet.Calibration calibration, String about) {
+    private Capture calibration(Sheet.Calibration calibration, String about, List<Notice> told) {
       SoundFile file = SoundFile.open(resolve.apply(calibration.file()), calibration.file(), about);
       Capture capture = Capture.of(file, sheet.mains(), LOWEST, HIGHEST);
       long clipped =
@@ -194,7 +206,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
               .filter(s -> s.kind() == Stretch.Kind.CLIPPED)
               .count();
       if (clipped > 0) {
-        notices.add(
+        told.add(
             Notice.caution(
                 about,
                 "the calibration recording " + calibration.file() + " is clipped",

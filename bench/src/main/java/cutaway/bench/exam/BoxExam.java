@@ -30,7 +30,7 @@ final class BoxExam {
   private final Results results;
   private final Air air;
   private final int take;
-  private final List<String> basis;
+  private final Grounds grounds;
 
   private BoxExam(Sheet sheet, BoxReadings box, JointFit fit, Results results, int take) {
     this.sheet = sheet;
@@ -39,7 +39,7 @@ final class BoxExam {
     this.results = results;
     this.air = Bench.air(sheet);
     this.take = take;
-    this.basis = fit.bench().stream().map(t -> "takes." + t.id()).toList();
+    this.grounds = new Grounds(fit);
   }
 
   /** Index of the take in the unit's own box with its port open, absent without one. */
@@ -56,6 +56,7 @@ final class BoxExam {
     return Optional.empty();
   }
 
+  /** Runs the exam where there is a box and a take in it. */
   static void run(Sheet sheet, JointFit fit, Results results) {
     Optional<Integer> take = boxedTake(sheet, fit);
     if (sheet.box().isPresent() && take.isPresent()) {
@@ -74,9 +75,15 @@ final class BoxExam {
         fit.averagedIfShown(f -> f.alpha(take)),
         "1",
         FIT,
-        basis);
+        grounds.takes());
     results.add(
-        "box.volume", "Effective volume", "V_ab", volume, "m³", FIT + "; V_ab = V_as/α", basis);
+        "box.volume",
+        "Effective volume",
+        "V_ab",
+        volume,
+        "m³",
+        FIT + "; V_ab = V_as/α",
+        grounds.area());
     boolean closed = !load.ownFrequency();
     results.add(
         "box.fc",
@@ -85,7 +92,7 @@ final class BoxExam {
         fc,
         "Hz",
         FIT + "; without losses",
-        basis);
+        grounds.takes());
     if (closed) {
       results.add(
           "box.qtc",
@@ -94,7 +101,7 @@ final class BoxExam {
           fit.averagedIfShown(f -> f.qtc(take)),
           "1",
           FIT + "; every loss counted, at f_c",
-          basis);
+          grounds.takes());
     }
     losses(load);
     if (!closed) {
@@ -123,7 +130,7 @@ final class BoxExam {
         fit.averagedIfShown(f -> f.boxValue(take, "Q_L")),
         "1",
         FIT,
-        basis);
+        grounds.takes());
     results.add(
         "box.qa",
         "Absorption Q at " + at,
@@ -131,7 +138,7 @@ final class BoxExam {
         fit.averagedIfShown(f -> f.boxValue(take, "Q_A")),
         "1",
         FIT,
-        basis);
+        grounds.takes());
     results.add(
         "box.qp",
         "Port Q at f_b",
@@ -139,12 +146,13 @@ final class BoxExam {
         fit.averagedIfShown(f -> f.boxValue(take, "Q_P")),
         "1",
         FIT,
-        basis);
+        grounds.takes());
   }
 
   private void tuning(RearLoad load) {
     Estimate fb = fit.averagedIfShown(f -> f.boxValue(take, "f_b")).orElseThrow();
-    results.add("box.fb", "Tuning", "f_b", fb, "Hz", FIT + "; f_b = 1/(2π√(M_AP C_ab))", basis);
+    results.add(
+        "box.fb", "Tuning", "f_b", fb, "Hz", FIT + "; f_b = 1/(2π√(M_AP C_ab))", grounds.takes());
     results.add(
         "box.h",
         "Tuning ratio f_b/f_s",
@@ -152,7 +160,7 @@ final class BoxExam {
         fit.averagedIfShown(f -> f.tuningRatio(take)),
         "1",
         FIT,
-        basis);
+        grounds.takes());
     peaks(fb);
     Optional<Estimate> volume = fit.averagedIfShown(f -> f.boxVolume(take));
     Optional<Estimate> mass = fit.averagedIfShown(f -> f.portMass(take));
@@ -167,7 +175,7 @@ final class BoxExam {
           mass,
           "kg/m⁴",
           "M_AP = 1/((2πf_b)² C_ab)",
-          basis);
+          grounds.area());
       port(fb, volume.get());
     } else {
       radiator(mass.get());
@@ -185,7 +193,7 @@ final class BoxExam {
         fm,
         "Hz",
         "minimum of the fitted |Z|; losses and inductance shift it from f_b",
-        basis);
+        grounds.takes());
     results.add(
         "box.fl",
         "Lower impedance peak",
@@ -193,7 +201,7 @@ final class BoxExam {
         fit.averaged(j -> j.extremum(take, 0.2 * f, 0.97 * fm.value(), true)),
         "Hz",
         "maximum of the fitted |Z|",
-        basis);
+        grounds.takes());
     results.add(
         "box.fh",
         "Upper impedance peak",
@@ -201,7 +209,7 @@ final class BoxExam {
         fit.averaged(j -> j.extremum(take, 1.03 * fm.value(), Math.max(1.6 * top, 2.2 * f), true)),
         "Hz",
         "maximum of the fitted |Z|",
-        basis);
+        grounds.takes());
   }
 
   private void radiator(Estimate mass) {
@@ -218,7 +226,7 @@ final class BoxExam {
                   mass.times(area * area).widened(2 * areaSd),
                   "kg",
                   "M_AP S_p²",
-                  basis);
+                  with(grounds.area(), "box.passive-radiator"));
               results.add(
                   "box.radiator-compliance",
                   "Compliance of the passive radiator",
@@ -227,7 +235,7 @@ final class BoxExam {
                       .map(c -> c.times(1 / (area * area)).widened(2 * areaSd)),
                   "m/N",
                   "C_AP/S_p², C_AP = C_ab/δ",
-                  basis);
+                  with(grounds.area(), "box.passive-radiator"));
             });
   }
 
@@ -398,6 +406,12 @@ final class BoxExam {
     }
   }
 
+  private static List<String> with(List<String> basis, String further) {
+    List<String> out = new ArrayList<>(basis);
+    out.add(further);
+    return List.copyOf(out);
+  }
+
   /** A leak as the round hole through the wall that would resist as much. */
   private void leak() {
     Optional<Estimate> ql = fit.averagedIfShown(f -> f.boxValue(take, "Q_L"));
@@ -420,7 +434,7 @@ final class BoxExam {
         Estimate.relative(area, relative),
         "m²",
         "laminar flow R = 8ηt/(πa⁴) through the wall; η = 18.1 µPa·s (handbook value, from memory)",
-        basis,
+        box.wall().isPresent() ? with(grounds.area(), "box.wall") : grounds.area(),
         "several small leaks, or a porous dust cap or surround, look the same");
     if (ql.get().value() < LEAKY) {
       results.notice(

@@ -32,7 +32,6 @@ final class DriveUnitExam {
   private final Sheet sheet;
   private final Bench bench;
   private final Results results;
-  private boolean meterUsed;
 
   private DriveUnitExam(Sheet sheet, Bench bench, Results results) {
     this.sheet = sheet;
@@ -195,35 +194,16 @@ final class DriveUnitExam {
     return Math.sqrt(sum / r.length);
   }
 
-  private List<String> allTakes(JointFit fit) {
-    List<String> out = new ArrayList<>(fit.bench().stream().map(t -> "takes." + t.id()).toList());
-    if (meterUsed) {
-      out.add("drive-unit.dc-resistance");
-    }
-    return List.copyOf(out);
-  }
-
-  private List<String> scaleBasis(JointFit fit) {
-    List<String> out = new ArrayList<>(allTakes(fit));
-    sheet.driveUnit().movingMass().ifPresent(r -> out.add("drive-unit.moving-mass"));
-    return out;
-  }
-
-  private List<String> areaBasis(JointFit fit) {
-    List<String> out = scaleBasis(fit);
-    sheet.driveUnit().pistonDiameter().ifPresent(r -> out.add("drive-unit.piston-diameter"));
-    return out;
-  }
-
   /** Whether the only takes are in a closed box, so that only the boxed drive unit shows. */
   static boolean onlyBoxed(JointFit fit) {
     return fit.bench().stream().allMatch(t -> t.mounting() instanceof Mounting.Boxed);
   }
 
   private void findings(JointFit fit) {
-    List<String> takes = allTakes(fit);
-    List<String> scale = scaleBasis(fit);
-    List<String> area = areaBasis(fit);
+    Grounds grounds = new Grounds(fit);
+    List<String> takes = grounds.takes();
+    List<String> scale = grounds.mass();
+    List<String> area = grounds.area();
     String fm = FIT + "; f_s = 1/(2π√(M_ms C_ms))";
     results.add(
         "drive-unit.re",
@@ -485,8 +465,7 @@ final class DriveUnitExam {
             found,
             "Ω",
             sigmas));
-    meterUsed = sigmas <= CONFLICT;
-    if (meterUsed) {
+    if (sigmas <= CONFLICT) {
       return all;
     }
     double kelvin = (found.value() / cold.get().value() - 1) / COPPER;

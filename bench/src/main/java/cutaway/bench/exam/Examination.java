@@ -2,44 +2,185 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.Fingerprint;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.sheet.Sheet;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.function.Consumer;
+import java.util.function.Function;
 
-/** All exams in their order: a pure function of sheet and takes. */
+/**
+ * All exams in their order: a pure function of sheet and takes.
+ *
+ * <p>Each exam is shown only the sections of the sheet that may bear on it, and is run again only
+ * where one of them, or a take, has changed. The fit itself is not remembered: it is made anew
+ * where an exam that needs it runs.
+ */
 public final class Examination {
-  private Examination() {}
+  private static final String TAKES = "takes";
+  private static final String DRIVE_UNIT = "drive-unit";
+  private static final String BOX = "box";
+  private static final String PREDICTIONS = "predictions";
+
+  private final Evidence evidence;
+  private final Memory memory;
+  private final Consumer<String> progress;
+  private final Sheet sheet;
+  private final Once<Bench> bench;
+  private final Once<DriveUnit> driveUnit;
+
+  private Examination(
+      Sheet sheet,
+      Function<String, Path> resolve,
+      Evidence evidence,
+      Memory memory,
+      Consumer<String> progress) {
+    this.sheet = sheet;
+    this.evidence = evidence;
+    this.memory = memory;
+    this.progress = progress;
+    this.bench =
+        new Once<>(
+            () -> {
+              progress.accept("takes");
+              return Bench.load(sheet, resolve, evidence, memory);
+            });
+    this.driveUnit = new Once<>(this::driveUnit);
+  }
 
   /**
-   * Runs every exam.
+   * What an examination comes to.
+   *
+   * @param evidence content hash of each reading and take that findings may rest on, by id
+   * @param understood how each take's file was read, by take id
+   * @param findings everything found
+   */
+  public record Outcome(
+      Map<String, String> evidence, Map<String, String> understood, Findings findings) {
+    /** Orders its maps, so that the same dossier gives the same bytes. */
+    public Outcome {
+      evidence = new TreeMap<>(evidence);
+      understood = new TreeMap<>(understood);
+    }
+  }
+
+  /** How the takes were read, and what was odd about them. */
+  record Told(Map<String, String> understood, Findings findings) {}
+
+  /** The drive unit's exam: a fit where one is believed, and what it tells. */
+  private record DriveUnit(Optional<JointFit> fit, Findings findings) {}
+
+  /**
+   * Runs every exam that has something new to look at.
    *
    * @param sheet the sheet
-   * @param bench its takes, loaded
+   * @param resolve path of a file named in the sheet
+   * @param files content hash of each such file, by its name there
+   * @param memory what earlier runs came to
    * @param progress told in a word what is being done
    */
-  public static Findings run(Sheet sheet, Bench bench, Consumer<String> progress) {
-    Results results = new Results();
-    bench.notices().forEach(results::notice);
-    if (sheet.air().temperature().isEmpty() || sheet.air().pressure().isEmpty()) {
-      results.notice(
-          Notice.note(
-              "air",
-              "no reading of the air's "
-                  + (sheet.air().temperature().isEmpty() ? "temperature" : "pressure")
-                  + "; a usual room is taken, and its spread counted",
-              "note temperature and pressure with each session of takes"));
+  public static Outcome run(
+      Sheet sheet,
+      Function<String, Path> resolve,
+      Map<String, String> files,
+      Memory memory,
+      Consumer<String> progress) {
+    return new Examination(sheet, resolve, Evidence.of(sheet, files), memory, progress).outcome();
+  }
+
+  /** Name of every step that may be remembered. */
+  public static Set<String> steps(Sheet sheet) {
+    Set<String> out = new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS));
+    sheet.takes().forEach(t -> out.add("takes." + t.id()));
+    return out;
+  }
+
+  private Outcome outcome() {
+    Told told = memory.recall(TAKES, key(sheet.forDriveUnit()), Told.class, this::told);
+    List<Findings> parts = new ArrayList<>();
+    parts.add(told.findings());
+    parts.add(
+        memory.recall(
+            DRIVE_UNIT,
+            key(sheet.forDriveUnit()),
+            Findings.class,
+            () -> driveUnit.get().findings()));
+    parts.add(exam(BOX, sheet.forBox(), BoxExam::run));
+    parts.add(exam(PREDICTIONS, sheet.forPredictions(), PredictionExam::run));
+    Results all = new Results(evidence);
+    parts.forEach(all::add);
+    ClaimExam.run(sheet, all);
+    return new Outcome(evidence.hashes(), told.understood(), all.done());
+  }
+
+  /** Hash of what an exam looks at. */
+  private String key(Sheet seen) {
+    List<String> parts = new ArrayList<>(List.of(seen.toString()));
+    seen.takes().forEach(t -> parts.add(evidence.of("takes." + t.id())));
+    return Fingerprint.of(parts);
+  }
+
+  private Told told() {
+    Results results = new Results(evidence);
+    bench.get().notices().forEach(results::notice);
+    air().ifPresent(results::notice);
+    Map<String, String> understood = new TreeMap<>();
+    bench.get().loaded().forEach((id, loaded) -> understood.put(id, loaded.understood()));
+    return new Told(understood, results.done());
+  }
+
+  private Optional<Notice> air() {
+    List<String> missing = new ArrayList<>();
+    if (sheet.air().temperature().isEmpty()) {
+      missing.add("temperature");
     }
+    if (sheet.air().pressure().isEmpty()) {
+      missing.add("pressure");
+    }
+    return missing.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            Notice.note(
+                "air",
+                "no reading of the air's "
+                    + String.join(" and ", missing)
+                    + "; a usual room is taken, and its spread counted",
+                "note temperature and pressure with each session of takes"));
+  }
+
+  private DriveUnit driveUnit() {
+    Bench loaded = bench.get();
     progress.accept("drive unit");
-    Optional<JointFit> fit = DriveUnitExam.run(sheet, bench, results);
-    fit.ifPresent(
-        f -> {
-          progress.accept("box");
-          BoxExam.run(sheet, f, results);
-          progress.accept("predictions");
-          PredictionExam.run(sheet, f, results);
+    Results results = new Results(evidence);
+    Optional<JointFit> fit = DriveUnitExam.run(sheet.forDriveUnit(), loaded, results);
+    return new DriveUnit(fit, results.done());
+  }
+
+  private interface Exam {
+    void run(Sheet seen, JointFit fit, Results results);
+  }
+
+  private Findings exam(String step, Sheet seen, Exam exam) {
+    return memory.recall(
+        step,
+        key(seen),
+        Findings.class,
+        () -> {
+          Results results = new Results(evidence);
+          Optional<JointFit> fit = driveUnit.get().fit();
+          fit.ifPresent(
+              f -> {
+                progress.accept(step);
+                exam.run(seen, f, results);
+              });
+          return results.done();
         });
-    ClaimExam.run(sheet, results);
-    return results.done();
   }
 }

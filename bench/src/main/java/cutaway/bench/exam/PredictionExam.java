@@ -1,6 +1,5 @@
 package cutaway.bench.exam;
 
-import cutaway.acoustics.box.Port;
 import cutaway.acoustics.driveunit.Drive;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.driveunit.JointFit;
@@ -8,6 +7,7 @@ import cutaway.acoustics.driveunit.SmallSignal;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.sheet.Sheet;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -84,45 +84,43 @@ final class PredictionExam {
   }
 
   private void predictions() {
-    int take = BoxExam.boxedTake(sheet, fit).orElse(0);
-    boolean boxed = fit.load(take).isPresent();
-    double source = sheet.drive().sourceResistance().map(r -> r.estimate().value()).orElse(0.0);
-    Drive drive = new Drive(2.83, source, sheet.drive().filters());
-    double[] f = grid(10, 500, POINTS);
-    String fed = fed(source);
-    if (!boxed) {
+    Optional<Integer> boxed = BoxExam.boxedTake(sheet, fit);
+    if (boxed.isEmpty()) {
       return;
     }
-    levels(take, drive, f, fed);
-    band(
-        "response.excursion",
-        "Peak excursion, 2.83 V" + fed,
-        "m",
-        take,
-        drive,
-        f,
-        SmallSignal::excursion);
-    band("response.group-delay", "Group delay" + fed, "s", take, drive, f, SmallSignal::groupDelay);
-    port(take, drive, f, fed);
+    int take = boxed.get();
+    double source = sheet.drive().sourceResistance().map(r -> r.estimate().value()).orElse(0.0);
+    Drive drive = new Drive(2.83, source, sheet.drive().filters());
+    String fed = fed(source);
+    curves(take, drive, fed);
     step(take, drive, fed);
     corners(take, drive);
   }
 
-  /** One curve of level; full space and another voltage only shift it. */
-  private void levels(int take, Drive drive, double[] f, String fed) {
-    Optional<double[][]> level = fit.predict(take, drive, f, SmallSignal::level).map(this::withAir);
-    if (level.isEmpty()) {
+  private void curves(int take, Drive drive, String fed) {
+    double[] f = grid(10, 500, POINTS);
+    List<JointFit.Quantity> quantities =
+        new ArrayList<>(
+            List.of(SmallSignal::level, SmallSignal::excursion, SmallSignal::groupDelay));
+    portArea(take).ifPresent(area -> quantities.add((s, x) -> s.portSpeed(x, area)));
+    List<double[][]> bands = fit.predict(take, drive, f, quantities);
+    if (bands.isEmpty()) {
       return;
     }
+    levels(withAir(bands.get(0)), drive, f, fed);
+    band("excursion", "Peak excursion, 2.83 V" + fed, "m", f, bands.get(1));
+    band("group-delay", "Group delay" + fed, "s", f, bands.get(2));
+    if (bands.size() > 3) {
+      band("port-speed", "Peak air speed in the port, 2.83 V" + fed, "m/s", f, bands.get(3));
+    }
+  }
+
+  /** One curve of level; full space and another voltage only shift it. */
+  private void levels(double[][] level, Drive drive, double[] f, String fed) {
     double watt = 20 * Math.log10(Math.sqrt(fit.re().value()) / drive.volts());
-    level("half-space", "Level at 1 m, half space, 2.83 V" + fed, f, level.get(), 0);
-    level(
-        "full-space",
-        "Level at 1 m, full space, 2.83 V" + fed,
-        f,
-        level.get(),
-        -20 * Math.log10(2));
-    level("one-watt", "Level at 1 m, half space, 1 W into R_e" + fed, f, level.get(), watt);
+    level("half-space", "Level at 1 m, half space, 2.83 V" + fed, f, level, 0);
+    level("full-space", "Level at 1 m, full space, 2.83 V" + fed, f, level, -20 * Math.log10(2));
+    level("one-watt", "Level at 1 m, half space, 1 W into R_e" + fed, f, level, watt);
   }
 
   private void level(String id, String name, double[] f, double[][] band, double shift) {
@@ -142,16 +140,8 @@ final class PredictionExam {
     return out.toString();
   }
 
-  private void band(
-      String id,
-      String name,
-      String unit,
-      int take,
-      Drive drive,
-      double[] f,
-      JointFit.Quantity what) {
-    fit.predict(take, drive, f, what)
-        .ifPresent(b -> results.curve(Curve.banded(id, name, "Hz", unit, f, b)));
+  private void band(String id, String name, String unit, double[] f, double[][] band) {
+    results.curve(Curve.banded("response." + id, name, "Hz", unit, f, band));
   }
 
   /** Levels go with the density of the air, which the fit takes as given. */
@@ -164,20 +154,10 @@ final class PredictionExam {
     return new double[][] {band[0], sd};
   }
 
-  private void port(int take, Drive drive, double[] f, String fed) {
-    Optional<Port> port = sheet.box().flatMap(BoxExam::portOf);
+  /** Cross-section of all ports together, m², where the box has ports whose size was read. */
+  private Optional<Double> portArea(int take) {
     boolean vented = fit.load(take).map(l -> l.words().equals("vented")).orElse(false);
-    if (port.isPresent() && vented) {
-      double area = port.get().totalArea().value();
-      band(
-          "response.port-speed",
-          "Peak air speed in the port, 2.83 V" + fed,
-          "m/s",
-          take,
-          drive,
-          f,
-          (s, x) -> s.portSpeed(x, area));
-    }
+    return sheet.box().flatMap(BoxExam::portOf).filter(p -> vented).map(p -> p.totalArea().value());
   }
 
   private void step(int take, Drive drive, String fed) {
@@ -201,9 +181,10 @@ final class PredictionExam {
   }
 
   private void corners(int take, Drive drive) {
-    List<String> basis = fit.bench().stream().map(t -> "takes." + t.id()).toList();
+    List<String> basis = new ArrayList<>(new Grounds(fit).area());
+    basis.add("drive");
     for (int down : new int[] {3, 6, 10}) {
-      Optional<Estimate> f = fit.averagedIfShown(j -> j.derived(take, drive, s -> corner(s, down)));
+      Optional<Estimate> f = fit.averagedIfShown(j -> corner(j, take, drive, down));
       if (f.isPresent() && f.get().value() > 5.5) {
         results.add(
             "response.f" + down,
@@ -216,6 +197,22 @@ final class PredictionExam {
             "small-signal; the room and loud playing change it");
       }
     }
+  }
+
+  /**
+   * The corner with its uncertainty by the implicit function theorem: that of the level there, over
+   * the slope.
+   */
+  private static Optional<Estimate> corner(JointFit fit, int take, Drive drive, int down) {
+    Optional<Double> found = fit.system(take, drive).map(s -> corner(s, down));
+    return found.flatMap(
+        f -> {
+          SmallSignal best = fit.system(take, drive).orElseThrow();
+          double step = 1e-4 * f;
+          double slope = (best.level(f + step) - best.level(f - step)) / (2 * step);
+          return fit.derived(take, drive, s -> s.level(f) - s.referenceLevel())
+              .map(level -> new Estimate(f, level.sd() / Math.abs(slope)));
+        });
   }
 
   /** Frequency below which the level stays more than so many decibels under the reference. */

@@ -15,12 +15,27 @@ import java.util.Optional;
 
 /** Collects what the exams yield, in order. */
 final class Results {
+  private final Evidence evidence;
   private final List<Finding> findings = new ArrayList<>();
   private final List<Notice> notices = new ArrayList<>();
   private final List<CrossCheck> crossChecks = new ArrayList<>();
   private final List<Judgement> judgements = new ArrayList<>();
   private final List<Curve> curves = new ArrayList<>();
   private final List<NextReading> nextReadings = new ArrayList<>();
+
+  Results(Evidence evidence) {
+    this.evidence = evidence;
+  }
+
+  /** Takes over what another exam found. */
+  void add(Findings part) {
+    findings.addAll(part.findings());
+    notices.addAll(part.notices());
+    crossChecks.addAll(part.crossChecks());
+    judgements.addAll(part.judgements());
+    curves.addAll(part.curves());
+    nextReadings.addAll(part.nextReadings());
+  }
 
   void add(
       String id,
@@ -31,7 +46,17 @@ final class Results {
       String method,
       List<String> restsOn,
       String... cautions) {
-    findings.add(new Finding(id, name, symbol, estimate, unit, method, restsOn, List.of(cautions)));
+    findings.add(
+        new Finding(
+            id,
+            name,
+            symbol,
+            estimate,
+            unit,
+            method,
+            restsOn,
+            evidence.of(restsOn),
+            List.of(cautions)));
   }
 
   void add(

@@ -13,6 +13,7 @@ import java.util.List;
  * @param unit SI unit of the estimate
  * @param method how it was found, with the source of the formula
  * @param restsOn ids of takes and readings it rests on
+ * @param fingerprint content hash of what it rests on
  * @param cautions what to keep in mind
  */
 public record Finding(
@@ -23,6 +24,7 @@ public record Finding(
     String unit,
     String method,
     List<String> restsOn,
+    String fingerprint,
     List<String> cautions) {
   /** Copies its lists. */
   public Finding {

@@ -34,6 +34,33 @@ public record Sheet(
     claims = List.copyOf(claims);
   }
 
+  private static final Unit UNNAMED = new Unit("", "", "", "", List.of());
+  private static final Feed STRAIGHT = new Feed(Optional.empty(), List.of());
+
+  /** Only what may bear on the drive unit's takes and their fit. */
+  public Sheet forDriveUnit() {
+    return new Sheet(
+        UNNAMED,
+        air,
+        mains,
+        resistor,
+        driveUnit,
+        box.map(BoxReadings::loadingOnly),
+        STRAIGHT,
+        takes,
+        List.of());
+  }
+
+  /** Only what may bear on the box. */
+  public Sheet forBox() {
+    return new Sheet(UNNAMED, air, mains, resistor, driveUnit, box, STRAIGHT, takes, List.of());
+  }
+
+  /** Only what may bear on predictions. */
+  public Sheet forPredictions() {
+    return new Sheet(UNNAMED, air, mains, resistor, driveUnit, box, drive, takes, List.of());
+  }
+
   /**
    * What it is.
    *
@@ -117,7 +144,22 @@ public record Sheet(
       String lining,
       Optional<Reading> mass,
       Optional<PortReadings> port,
-      Optional<RadiatorReadings> radiator) {}
+      Optional<RadiatorReadings> radiator) {
+    /** Nothing but the loading. */
+    BoxReadings loadingOnly() {
+      return new BoxReadings(
+          loading,
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          "",
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty());
+    }
+  }
 
   /**
    * A port, round by its diameter or a slot by width and height, m.

@@ -36,9 +36,10 @@ class ShownTest {
   void showsInchUnitsWhereTestersUseThem() {
     Finding f =
         new Finding(
-            "x", "x", "x", new Estimate(0.0283168466, 0.0003), "m³", "", List.of(), List.of());
+            "x", "x", "x", new Estimate(0.0283168466, 0.0003), "m³", "", List.of(), "", List.of());
     assertThat(Shown.inches(f).orElseThrow().text()).isEqualTo("1.000 ± 0.011 ft³");
-    Finding hertz = new Finding("x", "x", "x", new Estimate(40, 1), "Hz", "", List.of(), List.of());
+    Finding hertz =
+        new Finding("x", "x", "x", new Estimate(40, 1), "Hz", "", List.of(), "", List.of());
     assertThat(Shown.inches(hertz)).isEmpty();
   }
 }

@@ -1,0 +1,24 @@
+package cutaway.bench.exam;
+
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+
+/** Work that is done when first asked for, and once. */
+final class Once<T> implements Supplier<T> {
+  private final Supplier<T> work;
+  private @Nullable T done;
+
+  Once(Supplier<T> work) {
+    this.work = work;
+  }
+
+  @Override
+  public T get() {
+    T result = done;
+    if (result == null) {
+      result = work.get();
+      done = result;
+    }
+    return result;
+  }
+}
