@@ -420,6 +420,11 @@ public final class JointFit {
     return load instanceof NoLoad ? Optional.empty() : Optional.of(load);
   }
 
+  /** Whether a take in the unit's box was found to have other air behind it than the first. */
+  public boolean ownVolume(int take) {
+    return best.model().choice().ownVolume().get(take);
+  }
+
   /** Stiffness of a take's box over that of the suspension, α = V_as/V_ab. */
   public Optional<Estimate> alpha(int take) {
     int at = layout().take(take).stiffness();

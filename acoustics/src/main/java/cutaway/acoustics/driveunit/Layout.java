@@ -34,7 +34,8 @@ final class Layout {
    *
    * @param resistance ln of its coil resistance over the first take's
    * @param addedMass ln μ, added over moving mass
-   * @param stiffness ln α, box stiffness over suspension stiffness
+   * @param stiffness ln α, box stiffness over suspension stiffness; takes in the unit's own box
+   *     share it
    * @param load first parameter of the box
    * @param boxMass ln of the extra air mass in the box over the moving mass
    */
@@ -46,13 +47,17 @@ final class Layout {
     supportMass = choice.springySupport() ? next : -1;
     next += choice.springySupport() ? 3 : 0;
     List<TakeSlots> slots = new ArrayList<>();
+    int unitsBox = -1;
     for (int k = 0; k < bench.size(); k++) {
       RearLoad load = choice.loads().get(k);
       boolean boxed = !(load instanceof NoLoad);
       boolean weighted = bench.get(k).mounting() instanceof Mounting.AddedMass;
       int resistance = choice.ownResistance().get(k) ? next++ : -1;
       int added = weighted ? next++ : -1;
-      int stiffness = boxed ? next++ : -1;
+      boolean unit = bench.get(k).mounting() instanceof Mounting.Boxed b && b.volume().isEmpty();
+      boolean shared = unit && unitsBox >= 0 && !choice.ownVolume().get(k);
+      int stiffness = shared ? unitsBox : boxed ? next++ : -1;
+      unitsBox = unit && unitsBox < 0 ? stiffness : unitsBox;
       int first = boxed ? next : -1;
       next += boxed ? load.symbols().size() : 0;
       int boxMass = choice.boxAirMass().get(k) ? next++ : -1;

@@ -1,6 +1,7 @@
 package cutaway.acoustics.driveunit;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 
 /**
@@ -12,6 +13,8 @@ import java.util.List;
  * @param ownResistance for each take, whether its coil resistance differs from the first take's
  * @param loads for each take, the box behind it, or none
  * @param boxAirMass for each take, whether the box changes the air mass moved
+ * @param ownVolume for each take in the unit's box, whether its air differs from the first such
+ *     take's
  */
 record ModelChoice(
     CoilLoss coil,
@@ -19,33 +22,88 @@ record ModelChoice(
     boolean springySupport,
     List<Boolean> ownResistance,
     List<RearLoad> loads,
-    List<Boolean> boxAirMass) {
+    List<Boolean> boxAirMass,
+    List<Boolean> ownVolume) {
+
+  /** Coil, suspension and each take's load, and nothing out of the ordinary. */
+  static ModelChoice of(CoilLoss coil, Suspension suspension, List<RearLoad> loads) {
+    List<Boolean> none = Collections.nCopies(loads.size(), false);
+    return new ModelChoice(coil, suspension, false, none, List.copyOf(loads), none, none);
+  }
 
   ModelChoice withCoil(CoilLoss next) {
-    return new ModelChoice(next, suspension, springySupport, ownResistance, loads, boxAirMass);
+    return new ModelChoice(
+        next, suspension, springySupport, ownResistance, loads, boxAirMass, ownVolume);
   }
 
   ModelChoice withSuspension(Suspension next) {
-    return new ModelChoice(coil, next, springySupport, ownResistance, loads, boxAirMass);
+    return new ModelChoice(coil, next, springySupport, ownResistance, loads, boxAirMass, ownVolume);
   }
 
   ModelChoice withSpringySupport(boolean next) {
-    return new ModelChoice(coil, suspension, next, ownResistance, loads, boxAirMass);
+    return new ModelChoice(coil, suspension, next, ownResistance, loads, boxAirMass, ownVolume);
   }
 
   ModelChoice withOwnResistance(int take, boolean next) {
     return new ModelChoice(
-        coil, suspension, springySupport, replaced(ownResistance, take, next), loads, boxAirMass);
+        coil,
+        suspension,
+        springySupport,
+        replaced(ownResistance, take, next),
+        loads,
+        boxAirMass,
+        ownVolume);
   }
 
   ModelChoice withLoad(int take, RearLoad next) {
     return new ModelChoice(
-        coil, suspension, springySupport, ownResistance, replaced(loads, take, next), boxAirMass);
+        coil,
+        suspension,
+        springySupport,
+        ownResistance,
+        replaced(loads, take, next),
+        boxAirMass,
+        ownVolume);
   }
 
   ModelChoice withBoxAirMass(int take, boolean next) {
     return new ModelChoice(
-        coil, suspension, springySupport, ownResistance, loads, replaced(boxAirMass, take, next));
+        coil,
+        suspension,
+        springySupport,
+        ownResistance,
+        loads,
+        replaced(boxAirMass, take, next),
+        ownVolume);
+  }
+
+  ModelChoice withOwnVolume(int take, boolean next) {
+    return new ModelChoice(
+        coil,
+        suspension,
+        springySupport,
+        ownResistance,
+        loads,
+        boxAirMass,
+        replaced(ownVolume, take, next));
+  }
+
+  /** The same with one more take, nothing out of the ordinary about it. */
+  ModelChoice withTake(RearLoad load) {
+    return new ModelChoice(
+        coil,
+        suspension,
+        springySupport,
+        longer(ownResistance, false),
+        longer(loads, load),
+        longer(boxAirMass, false),
+        longer(ownVolume, false));
+  }
+
+  private static <T> List<T> longer(List<T> list, T value) {
+    List<T> out = new ArrayList<>(list);
+    out.add(value);
+    return List.copyOf(out);
   }
 
   private static <T> List<T> replaced(List<T> list, int index, T value) {

@@ -1,7 +1,6 @@
 package cutaway.acoustics.driveunit;
 
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -81,6 +80,7 @@ final class ModelSearch {
     List<ModelChoice> choices = new ArrayList<>(loads(best));
     choices.addAll(suspensions(best));
     choices.addAll(boxMasses(best));
+    choices.addAll(volumes(best));
     List<Contender> out = new ArrayList<>();
     for (Candidate candidate : fitAll(choices, best)) {
       double advantage = best.advantageOf(candidate);
@@ -98,6 +98,8 @@ final class ModelSearch {
     do {
       before = best.model().choice();
       best = tryAll(best, suspensions(best));
+      // before losses are weighed: a volume wrongly shared looks like a loss that is not there
+      best = tryAll(best, volumes(best));
       best = tryAll(best, loads(best));
       best = tryAll(best, coils(best));
       best = tryAll(best, supports(best));
@@ -153,12 +155,11 @@ final class ModelSearch {
 
   /** A choice in which nothing but coil and suspension has been decided. */
   private ModelChoice plain(CoilLoss coil, Suspension suspension) {
-    List<Boolean> none = Collections.nCopies(bench.size(), false);
     List<RearLoad> loads = new ArrayList<>();
     for (Take take : bench) {
       loads.add(take.mounting() instanceof Mounting.Boxed b ? b.load() : new NoLoad());
     }
-    return new ModelChoice(coil, suspension, false, none, List.copyOf(loads), none);
+    return ModelChoice.of(coil, suspension, loads);
   }
 
   /** Fits each choice on its own, on all processors, and hands them back in their order. */
@@ -294,6 +295,22 @@ final class ModelSearch {
     return out;
   }
 
+  /** The unit's box may hold more air in one take than in another: lining, a plug in the port. */
+  private List<ModelChoice> volumes(Candidate best) {
+    ModelChoice choice = best.model().choice();
+    List<ModelChoice> out = new ArrayList<>();
+    boolean another = false;
+    for (int k = 0; k < bench.size(); k++) {
+      if (bench.get(k).mounting() instanceof Mounting.Boxed b && b.volume().isEmpty()) {
+        if (another) {
+          out.add(choice.withOwnVolume(k, !choice.ownVolume().get(k)));
+        }
+        another = true;
+      }
+    }
+    return out;
+  }
+
   private List<ModelChoice> coils(Candidate best) {
     ModelChoice choice = best.model().choice();
     return starts.coils().stream()
@@ -313,6 +330,7 @@ final class ModelSearch {
         && a.springySupport() == b.springySupport()
         && a.ownResistance().equals(b.ownResistance())
         && a.loads().equals(b.loads())
-        && a.boxAirMass().equals(b.boxAirMass());
+        && a.boxAirMass().equals(b.boxAirMass())
+        && a.ownVolume().equals(b.ownVolume());
   }
 }

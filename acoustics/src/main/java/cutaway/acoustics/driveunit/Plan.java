@@ -176,14 +176,7 @@ public final class Plan {
   }
 
   private static ModelChoice extended(ModelChoice choice, Take take) {
-    List<Boolean> own = new ArrayList<>(choice.ownResistance());
-    own.add(false);
-    List<RearLoad> loads = new ArrayList<>(choice.loads());
-    loads.add(take.mounting() instanceof Mounting.Boxed b ? b.load() : new NoLoad());
-    List<Boolean> masses = new ArrayList<>(choice.boxAirMass());
-    masses.add(false);
-    return new ModelChoice(
-        choice.coil(), choice.suspension(), choice.springySupport(), own, loads, masses);
+    return choice.withTake(take.mounting() instanceof Mounting.Boxed b ? b.load() : new NoLoad());
   }
 
   private Covariance covariance(JointModel model, List<Take> takes) {

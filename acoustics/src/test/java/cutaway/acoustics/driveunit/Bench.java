@@ -96,8 +96,7 @@ final class Bench {
       double alpha,
       double[] loadLogs,
       double noiseLevel) {
-    ModelChoice choice =
-        new ModelChoice(coil, suspension, false, List.of(false), List.of(load), List.of(false));
+    ModelChoice choice = ModelChoice.of(coil, suspension, List.of(load));
     ImpedanceCurve blank = ImpedanceCurve.ofMagnitude(new double[] {1}, new double[] {1});
     List<Take> bench = List.of(new Take(id, blank, mounting));
     Layout layout = new Layout(choice, bench, Readings.of(AIR), false);

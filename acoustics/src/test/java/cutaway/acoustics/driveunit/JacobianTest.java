@@ -44,7 +44,8 @@ class JacobianTest {
                 k % 3 == 0,
                 List.of(false, k % 2 == 0, true),
                 List.of(new NoLoad(), new NoLoad(), load),
-                List.of(false, false, k % 5 < 3)));
+                List.of(false, false, k % 5 < 3),
+                List.of(false, false, false)));
         k++;
       }
     }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.box.Loading;
 import cutaway.acoustics.estimate.Estimate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -107,6 +108,31 @@ class JointFitTest {
     assertThat(fit.boxAirMassRatio(2)).isEmpty();
     assertThat(fit.load(0)).isEmpty();
     assertThat(fit.load(2).orElseThrow().words()).isEqualTo("vented");
+  }
+
+  @Test
+  void takesOfOneBoxShareItsAir() {
+    Bench b = new Bench(25);
+    Loading vented = new Loading.Vented(true, true, false);
+    Take open = b.inBox(vented, 0.018, 38, 40, 9);
+    Take blocked = b.inBox(new Loading.Closed(true, false), 0.018, 9);
+    List<Take> alone = List.of(b.freeAir(), b.withMass(0.7, 0.004), open);
+    Take plugged = new Take("plugged", blocked.curve(), blocked.mounting());
+    List<Take> both = new ArrayList<>(alone);
+    both.add(plugged);
+    JointFit one = JointFit.of(alone, b.readings(0.004));
+    JointFit two = JointFit.of(both, b.readings(0.004));
+    assertThat(two.ownVolume(3)).isFalse();
+    assertThat(two.alpha(3)).isEqualTo(two.alpha(2));
+    near(two.alpha(2).orElseThrow(), b.vas() / 0.018);
+    near(two.boxValue(2, "f_b").orElseThrow(), 38);
+    assertThat(two.alpha(2).orElseThrow().sd()).isLessThan(one.alpha(2).orElseThrow().sd());
+    Take stuffed = b.inBox(new Loading.Closed(true, false), 0.021, 9);
+    both.set(3, new Take("stuffed", stuffed.curve(), stuffed.mounting()));
+    JointFit other = JointFit.of(both, b.readings(0.004));
+    assertThat(other.ownVolume(3)).isTrue();
+    near(other.boxVolume(3).orElseThrow(), 0.021);
+    near(other.boxVolume(2).orElseThrow(), 0.018);
   }
 
   @Test

@@ -21,14 +21,7 @@ class SmallSignalTest {
   /** A drive unit without inductance in a load, built straight from numbers. */
   private static SmallSignal system(
       double fs, double qms, double qts, RearLoad load, double alpha, double... values) {
-    ModelChoice choice =
-        new ModelChoice(
-            new CoilLoss.None(),
-            new Suspension.Plain(),
-            false,
-            List.of(false),
-            List.of(load),
-            List.of(false));
+    ModelChoice choice = ModelChoice.of(new CoilLoss.None(), new Suspension.Plain(), List.of(load));
     ImpedanceCurve blank = ImpedanceCurve.ofMagnitude(new double[] {1}, new double[] {1});
     List<Take> bench = List.of(new Take("x", blank, new Mounting.Boxed(load, Optional.empty())));
     Layout layout = new Layout(choice, bench, Readings.of(Bench.AIR), false);

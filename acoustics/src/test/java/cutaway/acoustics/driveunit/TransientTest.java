@@ -63,13 +63,7 @@ class TransientTest {
   private static SmallSignal predicted() {
     Loading load = new Loading.Vented(true, true, false);
     ModelChoice choice =
-        new ModelChoice(
-            new CoilLoss.OneLoop(L1, L2, R2),
-            new Suspension.Plain(),
-            false,
-            List.of(false),
-            List.of(load),
-            List.of(false));
+        ModelChoice.of(new CoilLoss.OneLoop(L1, L2, R2), new Suspension.Plain(), List.of(load));
     ImpedanceCurve blank = ImpedanceCurve.ofMagnitude(new double[] {1}, new double[] {1});
     List<Take> bench = List.of(new Take("x", blank, new Mounting.Boxed(load, Optional.empty())));
     Layout layout = new Layout(choice, bench, Readings.of(Bench.AIR), false);

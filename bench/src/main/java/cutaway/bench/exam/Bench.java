@@ -14,6 +14,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.signal.Capture;
 import cutaway.acoustics.signal.Stretch;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
@@ -168,17 +169,17 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
       String understood =
           String.format(
               Locale.ROOT,
-              "%s at %.4g kHz, %.1f s, %s; channel 2 %+.3f dB, %+.2f µs against channel 1;"
-                  + " %d points from %.4g to %.5g Hz",
+              "%s at %s kHz, %.1f s, %s; channel 2 %+.3f dB, %+.2f µs against channel 1;"
+                  + " %d points from %s to %s Hz",
               file.format(),
-              file.rate() / 1000,
+              Shown.digits(file.rate() / 1000, 4),
               file.frames() / file.rate(),
               capture.sweep().isPresent() ? "a sweep" : "no sweep, averaged as noise",
               20 * Math.log10(divider.get().correction().gain()),
               divider.get().correction().delay() * 1e6,
               curve.size(),
-              curve.frequency(0),
-              curve.frequency(curve.size() - 1));
+              Shown.digits(curve.frequency(0), 4),
+              Shown.digits(curve.frequency(curve.size() - 1), 5));
       return ReadTake.of(curve, understood, told);
     }
 

@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.air.Air;
+import cutaway.acoustics.box.Loading;
 import cutaway.acoustics.box.Port;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.RearLoad;
@@ -42,25 +43,90 @@ final class BoxExam {
     this.grounds = new Grounds(fit);
   }
 
-  /** Index of the take in the unit's own box with its port open, absent without one. */
-  static Optional<Integer> boxedTake(Sheet sheet, JointFit fit) {
+  /** The takes in the unit's own box, by index in the fit; those with the port open first. */
+  private static List<Integer> ownBox(Sheet sheet, JointFit fit) {
+    List<Integer> open = new ArrayList<>();
+    List<Integer> blocked = new ArrayList<>();
     for (int k = 0; k < fit.bench().size(); k++) {
       String id = fit.bench().get(k).id();
-      boolean own =
-          sheet.takes().stream()
-              .anyMatch(t -> t.id().equals(id) && t.mount().equals("box") && !t.portBlocked());
-      if (own && fit.load(k).isPresent()) {
-        return Optional.of(k);
+      for (Sheet.TakeEntry entry : sheet.takes()) {
+        if (entry.id().equals(id) && entry.mount().equals("box")) {
+          (entry.portBlocked() ? blocked : open).add(k);
+        }
       }
     }
-    return Optional.empty();
+    open.addAll(blocked);
+    return List.copyOf(open);
+  }
+
+  /** Index of the take in the unit's own box with its port open, absent without one. */
+  static Optional<Integer> boxedTake(Sheet sheet, JointFit fit) {
+    return ownBox(sheet, fit).stream().filter(k -> !blocked(sheet, fit, k)).findFirst();
+  }
+
+  private static boolean blocked(Sheet sheet, JointFit fit, int take) {
+    String id = fit.bench().get(take).id();
+    return sheet.takes().stream().anyMatch(t -> t.id().equals(id) && t.portBlocked());
   }
 
   /** Runs the exam where there is a box and a take in it. */
   static void run(Sheet sheet, JointFit fit, Results results) {
-    Optional<Integer> take = boxedTake(sheet, fit);
-    if (sheet.box().isPresent() && take.isPresent()) {
-      new BoxExam(sheet, sheet.box().get(), fit, results, take.get()).run();
+    List<Integer> takes = ownBox(sheet, fit);
+    if (sheet.box().isEmpty() || takes.isEmpty()) {
+      return;
+    }
+    new BoxExam(sheet, sheet.box().get(), fit, results, takes.get(0)).run();
+    for (int further : takes.subList(1, takes.size())) {
+      new BoxExam(sheet, sheet.box().get(), fit, results, further).further(takes.get(0));
+    }
+  }
+
+  /** What another take of the same box adds. */
+  private void further(int first) {
+    String id = fit.bench().get(take).id();
+    String in = " in " + id;
+    RearLoad load = fit.load(take).orElseThrow();
+    if (load.ownFrequency()) {
+      results.add(
+          "box.fb." + id,
+          "Tuning" + in,
+          "f_b",
+          fit.averagedIfShown(f -> f.boxValue(take, "f_b")),
+          "Hz",
+          FIT,
+          grounds.takes());
+    } else {
+      results.add(
+          "box.fc." + id,
+          "Resonance" + in,
+          "f_c",
+          fit.averagedIfShown(f -> f.fc(take)),
+          "Hz",
+          FIT + "; without losses",
+          grounds.takes());
+      results.add(
+          "box.qtc." + id,
+          "Total Q" + in,
+          "Q_tc",
+          fit.averagedIfShown(f -> f.qtc(take)),
+          "1",
+          FIT + "; every loss counted, at f_c",
+          grounds.takes());
+    }
+    Optional<Estimate> here = fit.averagedIfShown(f -> f.alpha(take));
+    Optional<Estimate> there = fit.averagedIfShown(f -> f.alpha(first));
+    if (fit.ownVolume(take) && here.isPresent() && there.isPresent()) {
+      results.notice(
+          Notice.note(
+              "takes." + id,
+              String.format(
+                  Locale.ROOT,
+                  "the box works with %.1f %% %s air than in %s, so each has a volume of its own",
+                  100 * Math.abs(there.get().value() / here.get().value() - 1),
+                  here.get().value() < there.get().value() ? "more" : "less",
+                  fit.bench().get(first).id()),
+              "a plug at the outer end of a port adds the port's own air; lining moved or a leak"
+                  + " changes it too"));
     }
   }
 
@@ -85,6 +151,14 @@ final class BoxExam {
         FIT + "; V_ab = V_as/α",
         grounds.area());
     boolean closed = !load.ownFrequency();
+    if (closed && !box.loading().equals("sealed")) {
+      results.notice(
+          Notice.caution(
+              "box",
+              "every take in the box has its vent blocked, so its tuning and what comes out are not"
+                  + " known",
+              "add a take with the vent open"));
+    }
     results.add(
         "box.fc",
         closed ? "Resonance in the box" : "Resonance with the vent closed",
@@ -167,7 +241,7 @@ final class BoxExam {
     if (volume.isEmpty() || mass.isEmpty()) {
       return;
     }
-    if (load.words().equals("vented")) {
+    if (load instanceof Loading.Vented) {
       results.add(
           "box.port-mass",
           "Acoustic mass of the port",

@@ -6,6 +6,7 @@ import cutaway.acoustics.signal.CaptureCheck;
 import cutaway.acoustics.signal.Hum;
 import cutaway.acoustics.signal.Stretch;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
@@ -58,7 +59,7 @@ final class CaptureNotices {
 
   private static String lost(Capture capture) {
     return capture.dropped().stream()
-        .map(b -> String.format(Locale.ROOT, "%.3g to %.3g Hz", b.low(), b.high()))
+        .map(b -> Shown.digits(b.low(), 3) + " to " + Shown.digits(b.high(), 3) + " Hz")
         .collect(Collectors.joining(" and "));
   }
 

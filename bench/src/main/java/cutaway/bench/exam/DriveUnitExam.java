@@ -13,9 +13,8 @@ import cutaway.acoustics.estimate.SingularInformationException;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.NextReading;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.sheet.Sheet;
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -493,23 +492,18 @@ final class DriveUnitExam {
             case ADDED_MASS ->
                 "take the impedance with "
                     + fit.mms()
-                        .map(m -> "about " + roughly(700 * m.value()) + " g")
+                        .map(m -> "about " + Shown.digits(700 * m.value(), 2) + " g")
                         .orElse("a mass near that of the cone, weighed to 0.4 %,")
                     + " stuck to the diaphragm";
             case TEST_VOLUME ->
                 "take the impedance over a test box of "
                     + fit.vas()
-                        .map(v -> "about " + roughly(500 * v.value()) + " L")
+                        .map(v -> "about " + Shown.digits(500 * v.value(), 2) + " L")
                         .orElse("known volume");
             case PISTON_DIAMETER -> "measure the piston diameter to 0.3 %, several ways round";
             case DC_RESISTANCE -> "measure the cold coil with a meter to 0.5 %";
           };
       results.next(new NextReading(what, p.target(), p.before(), p.after()));
     }
-  }
-
-  /** Two significant digits, written out. */
-  private static String roughly(double x) {
-    return new BigDecimal(x).round(new MathContext(2)).stripTrailingZeros().toPlainString();
   }
 }

@@ -8,6 +8,7 @@ import cutaway.acoustics.driveunit.Take;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.sheet.Sheet;
 import java.util.List;
 import java.util.Locale;
@@ -151,12 +152,12 @@ final class DriveUnitNotices {
               String message =
                   String.format(
                       Locale.ROOT,
-                      "%s and %s disagree on the moving mass by %.1f σ: %.4g against %.4g g",
+                      "%s and %s disagree on the moving mass by %.1f σ: %s against %s g",
                       c.first(),
                       c.second(),
                       c.sigmas(),
-                      1000 * mass(opinions, c.first()).value(),
-                      1000 * mass(opinions, c.second()).value());
+                      Shown.digits(1000 * mass(opinions, c.first()).value(), 4),
+                      Shown.digits(1000 * mass(opinions, c.second()).value(), 4));
               results.notice(
                   guilty
                       .map(

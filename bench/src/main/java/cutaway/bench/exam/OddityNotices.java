@@ -1,12 +1,13 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.box.Loading;
 import cutaway.acoustics.driveunit.CurveShape;
 import cutaway.acoustics.driveunit.CurveShape.Oddity;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.driveunit.Mounting;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.sheet.Sheet.TakeEntry;
-import java.util.Locale;
 import java.util.stream.Collectors;
 
 /** What is told of a curve whose shape is not that of a plain drive unit. */
@@ -17,7 +18,7 @@ final class OddityNotices {
     String about = "takes." + entry.id();
     String peaks =
         shape.peakFrequencies().stream()
-            .map(f -> String.format(Locale.ROOT, "%.3g", f))
+            .map(f -> Shown.digits(f, 3))
             .collect(Collectors.joining(", "));
     return switch (oddity) {
       case TOO_LITTLE ->
@@ -79,7 +80,7 @@ final class OddityNotices {
 
   private static String mountingWords(Mounting mounting) {
     return mounting instanceof Mounting.Boxed b && b.load().ownFrequency()
-        ? "a " + (b.load().words().equals("vented") ? "vented box" : "box with a radiator")
+        ? "a " + (b.load() instanceof Loading.Vented ? "vented box" : "box with a radiator")
         : "this";
   }
 

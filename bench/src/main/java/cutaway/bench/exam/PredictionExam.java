@@ -1,15 +1,16 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.box.Loading;
 import cutaway.acoustics.driveunit.Drive;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.SmallSignal;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.Curve;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 /** What impedance was measured and fitted, and what pressure, excursion and port air to expect. */
@@ -132,7 +133,7 @@ final class PredictionExam {
   private String fed(double source) {
     StringBuilder out = new StringBuilder();
     if (source > 0) {
-      out.append(String.format(Locale.ROOT, " through %.3g Ω", source));
+      out.append(" through " + Shown.digits(source, 3) + " Ω");
     }
     if (!sheet.drive().filters().isEmpty()) {
       out.append(" and filters");
@@ -156,7 +157,7 @@ final class PredictionExam {
 
   /** Cross-section of all ports together, m², where the box has ports whose size was read. */
   private Optional<Double> portArea(int take) {
-    boolean vented = fit.load(take).map(l -> l.words().equals("vented")).orElse(false);
+    boolean vented = fit.load(take).filter(Loading.Vented.class::isInstance).isPresent();
     return sheet.box().flatMap(BoxExam::portOf).filter(p -> vented).map(p -> p.totalArea().value());
   }
 

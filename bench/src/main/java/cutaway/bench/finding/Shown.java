@@ -1,5 +1,7 @@
 package cutaway.bench.finding;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -80,6 +82,11 @@ public record Shown(String value, String uncertainty, String unit) {
     }
     double step = Math.pow(10, -decimals);
     return String.format(Locale.ROOT, "%.0f", Math.rint(x / step) * step);
+  }
+
+  /** A number with so many significant digits, written out without a power of ten. */
+  public static String digits(double x, int significant) {
+    return new BigDecimal(x).round(new MathContext(significant)).toPlainString();
   }
 
   /** Value ± uncertainty unit. */

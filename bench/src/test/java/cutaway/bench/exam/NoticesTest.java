@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.finding.Findings;
@@ -281,5 +282,87 @@ class NoticesTest {
         .containsExactly(
             Verdict.CONTRADICTED, Verdict.NOT_SHOWN, Verdict.NOT_SHOWN, Verdict.NOT_SHOWN);
     assertThat(f.finding("response.f3")).isPresent();
+  }
+
+  /** As the curve above, in a box of α = 1.2 with a port at 50 Hz, Q_P 30. */
+  private String vented() {
+    StringBuilder out = new StringBuilder();
+    for (int i = 0; i < 140; i++) {
+      double f = 6 * Math.pow(20000.0 / 6, i / 139.0);
+      double u = f / 40;
+      double v = f / 50;
+      // y = 1 + 1/(−v² + jv/Q_P), b = α/(ju y)
+      double d = v * v * v * v + v * v / 900;
+      double yRe = 1 - v * v / d;
+      double yIm = -v / 30 / d;
+      double y = yRe * yRe + yIm * yIm;
+      double zRe = 1 / 5.0 - 1.2 / u * yIm / y;
+      double zIm = u - 1 / u - 1.2 / u * yRe / y;
+      double inv = 6 / 0.5 / (zRe * zRe + zIm * zIm);
+      double re = 6 + zRe * inv;
+      double im = -zIm * inv + 2 * Math.PI * f * 3e-4;
+      double size = Math.hypot(re, im) * (1 + 0.002 * random.nextGaussian());
+      double phase = Math.toDegrees(Math.atan2(im, re)) + 0.1 * random.nextGaussian();
+      out.append(String.format(Locale.ROOT, "%.5f %.6f %.4f%n", f, size, phase));
+    }
+    return out.toString();
+  }
+
+  @Test
+  void aBlockedPortGivesTheBoxAsSealed() {
+    Findings f =
+        solve(
+            "box: { loading: vented }\ntakes:\n"
+                + take("a", "mount: free air")
+                + take("b", "mount: box, port: blocked"),
+            "a.txt",
+            curve(0, 0, 1, 1),
+            "b.txt",
+            curve(0, 1.2, 1, 1));
+    assertThat(f.finding("box.fc").orElseThrow().estimate().value())
+        .isCloseTo(40 * Math.sqrt(2.2), within(0.2));
+    assertThat(f.finding("box.qtc")).isPresent();
+    assertThat(f.finding("box.fb")).isEmpty();
+    assertThat(f.curve("response.half-space")).isEmpty();
+    assertThat(messages(f)).anyMatch(m -> m.contains("every take in the box has its vent blocked"));
+  }
+
+  @Test
+  void openAndBlockedTakesTellOneBox() {
+    Findings f =
+        solve(
+            "box: { loading: vented }\ntakes:\n"
+                + take("blocked", "mount: box, port: blocked")
+                + take("open", "mount: box")
+                + take("a", "mount: free air"),
+            "a.txt",
+            curve(0, 0, 1, 1),
+            "open.txt",
+            vented(),
+            "blocked.txt",
+            curve(0, 1.2, 1, 1));
+    assertThat(f.finding("box.fb").orElseThrow().estimate().value()).isCloseTo(50, within(0.2));
+    assertThat(f.finding("box.alpha").orElseThrow().estimate().value())
+        .isCloseTo(1.2, within(0.01));
+    assertThat(f.finding("box.qtc.blocked").orElseThrow().estimate().value())
+        .isCloseTo(Math.sqrt(2.2) / (1 / 5.0 + 1 / 0.5), within(0.01));
+    assertThat(messages(f)).noneMatch(m -> m.contains("volume of its own"));
+  }
+
+  @Test
+  void aPlugThatAddsAirIsTold() {
+    Findings f =
+        solve(
+            "box: { loading: vented }\ntakes:\n"
+                + take("a", "mount: free air")
+                + take("open", "mount: box")
+                + take("blocked", "mount: box, port: blocked"),
+            "a.txt",
+            curve(0, 0, 1, 1),
+            "open.txt",
+            vented(),
+            "blocked.txt",
+            curve(0, 1.1, 1, 1));
+    assertThat(messages(f)).anyMatch(m -> m.contains("works with 9.") && m.contains("% more air"));
   }
 }

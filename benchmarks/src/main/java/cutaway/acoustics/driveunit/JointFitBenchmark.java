@@ -65,10 +65,9 @@ public class JointFitBenchmark {
 
   private JointModel model() {
     int n = takes.size();
-    List<Boolean> none = Collections.nCopies(n, false);
     List<RearLoad> loads = Collections.nCopies(n, new NoLoad());
     CoilLoss coil = new CoilLoss.OneLoop(3e-4, 5e-4, 4);
-    ModelChoice choice = new ModelChoice(coil, new Suspension.Plain(), false, none, loads, none);
+    ModelChoice choice = ModelChoice.of(coil, new Suspension.Plain(), loads);
     List<ScaleReading> scale =
         n == 0
             ? List.of()
