@@ -38,6 +38,11 @@ public record Estimate(double value, double sd) {
     return new Estimate(value * factor, sd * Math.abs(factor));
   }
 
+  /** This over an independent estimate. */
+  public Estimate over(Estimate other) {
+    return relative(value / other.value, Math.hypot(relativeSd(), other.relativeSd()));
+  }
+
   /** The same value with a further, independent relative uncertainty counted in. */
   public Estimate widened(double relative) {
     return new Estimate(value, Math.hypot(sd, value * relative));

@@ -16,6 +16,16 @@ public final class Capture {
   /** Recordings up to this many samples are transformed whole, 128 MiB for both channels. */
   private static final int WHOLE = 3 << 20;
 
+  /** 80 MiB for both channels, their spectra and the transform. */
+  private static final int LONGEST_SEGMENT = 1 << 20;
+
+  /**
+   * How many bins and segments count as one: 1.5 neighbouring bins under a Hann window, and 1.92
+   * segments that overlap by three quarters (P. D. Welch, IEEE Trans. Audio Electroacoust. 15
+   * (1967), from memory: 1 + 2 Σ ρ², with ρ = 0.659 and 0.167).
+   */
+  private static final double ALIKE = 1.5 * 1.92;
+
   /** Room above the highest frequency for the polynomial about it. */
   private static final double SPARE = 1.05;
 
@@ -242,17 +252,24 @@ public final class Capture {
     int length = segmentLength(source.frames(), source.rate());
     Segments segments = new Segments(length, source.rate(), check);
     source.stream(segments::accept);
-    Transfer transfer = Transfer.of(segments.spectrum, low, high, 1.5);
+    Transfer transfer = Transfer.of(segments.spectrum, low, high, ALIKE);
     return new Capture(check, Optional.empty(), Optional.empty(), transfer, List.of(), false);
   }
 
-  /** About a quarter octave of bins at 10 Hz, but at least eight segments where there is room. */
+  /**
+   * Some ten seconds, so that the polynomial spans little of a sharp resonance, but at least a
+   * dozen segments where there is room.
+   */
   private static int segmentLength(long frames, double rate) {
-    double wanted = Math.min(4 * rate, frames / 5.0);
+    double wanted = Math.min(Math.min(12 * rate, LONGEST_SEGMENT), frames / 4.0);
     return Math.max(1024, Integer.highestOneBit((int) Math.max(1024, wanted)));
   }
 
-  /** Cuts a stream into half-overlapping Hann windows. */
+  /**
+   * Cuts a stream into Hann windows that overlap by three quarters. The squares of such windows add
+   * up to a constant: where a sweep passes does not matter then, while with half of an overlap the
+   * ringing of a resonance would be weighed more or less than what excites it.
+   */
   private static final class Segments {
     private final CrossSpectrum spectrum;
     private final CaptureCheck check;
@@ -302,11 +319,11 @@ public final class Capture {
         }
         spectrum.add(a, b);
       }
-      int half = length / 2;
-      System.arraycopy(first, half, first, 0, half);
-      System.arraycopy(second, half, second, 0, half);
-      filled = half;
-      begin += half;
+      int hop = length / 4;
+      filled = length - hop;
+      System.arraycopy(first, hop, first, 0, filled);
+      System.arraycopy(second, hop, second, 0, filled);
+      begin += hop;
     }
   }
 

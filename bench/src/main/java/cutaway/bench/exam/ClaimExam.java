@@ -45,14 +45,18 @@ final class ClaimExam {
       return of(claim, Verdict.NOT_SHOWN, "the claim gives no figure to compare", evidence);
     }
     Finding f = finding.get();
-    Reading value;
+    Optional<Kind> kind = Kind.in(f.unit());
+    if (kind.isEmpty()) {
+      return of(
+          claim, Verdict.NOT_SHOWN, "a figure in " + f.unit() + " cannot be compared", evidence);
+    }
     try {
-      value = Reading.parse(claim.value().get(), kind(f.unit()));
+      return compare(
+          claim, f.estimate(), Reading.parse(claim.value().get(), kind.get()), f, evidence);
     } catch (Reading.UnreadableException e) {
       results.notice(Notice.caution("claims." + claim.about(), e.what(), e.remedy()));
       return of(claim, Verdict.NOT_SHOWN, "its figure cannot be read", evidence);
     }
-    return compare(claim, f.estimate(), value, f, evidence);
   }
 
   private static Judgement compare(
@@ -112,19 +116,5 @@ final class ClaimExam {
   private static Judgement of(
       ClaimEntry claim, Verdict verdict, String reason, List<String> evidence) {
     return new Judgement(claim.by(), claim.says(), claim.about(), verdict, reason, evidence);
-  }
-
-  private static Kind kind(String unit) {
-    return switch (unit) {
-      case "Hz" -> Kind.FREQUENCY;
-      case "Ω" -> Kind.RESISTANCE;
-      case "kg" -> Kind.MASS;
-      case "m³" -> Kind.VOLUME;
-      case "m" -> Kind.LENGTH;
-      case "m/N" -> Kind.COMPLIANCE;
-      case "T·m" -> Kind.FORCE_FACTOR;
-      case "dB" -> Kind.LEVEL;
-      default -> Kind.RATIO;
-    };
   }
 }

@@ -1,5 +1,6 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.driveunit.Copper;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.Mounting;
@@ -14,6 +15,7 @@ import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.NextReading;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
 import java.util.List;
@@ -22,7 +24,8 @@ import java.util.Optional;
 
 /** What is in the drive unit? */
 final class DriveUnitExam {
-  private static final double COPPER = 0.00393;
+  private static final String COPPER = "copper, 0.393 %/K at 20 °C (IEC 60028, from memory)";
+  private static final Estimate ROOM = new Estimate(21, 4);
   private static final double WORST_FIT = 0.10;
   private static final double CONFLICT = 3.5;
   static final String ABOUT = "drive-unit";
@@ -31,6 +34,11 @@ final class DriveUnitExam {
   private final Sheet sheet;
   private final Bench bench;
   private final Results results;
+
+  /**
+   * Resistance of the coil by the first take alone, where there is a meter's to hold against it.
+   */
+  private Optional<Estimate> alone = Optional.empty();
 
   private DriveUnitExam(Sheet sheet, Bench bench, Results results) {
     this.sheet = sheet;
@@ -405,38 +413,59 @@ final class DriveUnitExam {
   }
 
   private void temperature(JointFit fit) {
+    Estimate room = sheet.air().temperature().map(Reading::estimate).orElse(ROOM);
+    String first = fit.bench().get(0).id();
+    alone.ifPresent(
+        re ->
+            sheet
+                .driveUnit()
+                .dcResistance()
+                .map(Reading::estimate)
+                .ifPresent(
+                    cold ->
+                        results.add(
+                            "drive-unit.coil-temperature",
+                            "Coil warmer in " + first + " than by the cold reading",
+                            "ΔT",
+                            Copper.warming(re.over(cold), room),
+                            "K",
+                            "R_e of " + first + " alone over the meter's; " + COPPER,
+                            List.of("takes." + first, "drive-unit.dc-resistance", "air"),
+                            "resistance of the meter's leads left in it looks like a cooler coil")));
     for (int k = 0; k < fit.bench().size(); k++) {
-      String id = fit.bench().get(k).id();
-      boolean own = fit.ownResistance(k);
-      if (own) {
-        Estimate ratio = fit.resistanceRatio(k).orElseThrow();
-        Estimate rise = new Estimate((ratio.value() - 1) / COPPER, ratio.sd() / COPPER);
-        results.add(
-            "drive-unit.coil-temperature." + id,
-            "Coil warmer in " + id + " than in " + fit.bench().get(0).id(),
-            "ΔT",
-            rise,
-            "K",
-            "R_e of the take over that of the first; copper 0.393 %/K at 20 °C (IEC 60028, from"
-                + " memory)",
-            List.of("takes." + id, "takes." + fit.bench().get(0).id()));
-        boolean warmer = rise.value() > 0;
-        results.notice(
-            Notice.caution(
-                "takes." + id,
-                String.format(
-                    Locale.ROOT,
-                    "the coil was %s than in %s by %.0f ± %.0f K (R_e %.3f against %.3f Ω); the"
-                        + " take is used with a resistance of its own",
-                    warmer ? "warmer" : "cooler",
-                    fit.bench().get(0).id(),
-                    Math.abs(rise.value()),
-                    rise.sd(),
-                    fit.re(k).value(),
-                    fit.re(0).value()),
-                "measure at a lower level, let the coil cool between takes"));
+      if (fit.ownResistance(k)) {
+        warmer(fit, k, room);
       }
     }
+  }
+
+  /** A take whose coil had another temperature than in the first. */
+  private void warmer(JointFit fit, int k, Estimate room) {
+    String id = fit.bench().get(k).id();
+    String first = fit.bench().get(0).id();
+    Estimate rise = Copper.warming(fit.resistanceRatio(k).orElseThrow(), room);
+    results.add(
+        "drive-unit.coil-temperature." + id,
+        "Coil warmer in " + id + " than in " + first,
+        "ΔT",
+        rise,
+        "K",
+        "R_e of the take over that of the first; " + COPPER,
+        List.of("takes." + id, "takes." + first, "air"));
+    results.notice(
+        Notice.caution(
+            "takes." + id,
+            String.format(
+                Locale.ROOT,
+                "the coil was %s than in %s by %.0f ± %.0f K (R_e %.3f against %.3f Ω); the"
+                    + " take is used with a resistance of its own",
+                rise.value() > 0 ? "warmer" : "cooler",
+                first,
+                Math.abs(rise.value()),
+                rise.sd(),
+                fit.re(k).value(),
+                fit.re(0).value()),
+            "measure at a lower level, let the coil cool between takes"));
   }
 
   /**
@@ -447,12 +476,14 @@ final class DriveUnitExam {
     Readings all = Bench.readings(sheet);
     Readings without = all.withoutDcResistance();
     Optional<Estimate> cold = all.dcResistance();
-    Optional<JointFit> alone =
-        cold.isPresent() ? attempt(takes.subList(0, 1), without) : Optional.empty();
+    alone =
+        cold.isPresent()
+            ? attempt(takes.subList(0, 1), without).map(f -> f.averaged(JointFit::re))
+            : Optional.empty();
     if (cold.isEmpty() || alone.isEmpty()) {
       return all;
     }
-    Estimate found = alone.get().re();
+    Estimate found = alone.get();
     double sigmas = cold.get().disagreement(found);
     results.crossCheck(
         new CrossCheck(
@@ -467,7 +498,7 @@ final class DriveUnitExam {
     if (sigmas <= CONFLICT) {
       return all;
     }
-    double kelvin = (found.value() / cold.get().value() - 1) / COPPER;
+    double kelvin = Copper.warming(found.over(cold.get()), ROOM).value();
     results.notice(
         Notice.caution(
             "drive-unit.dc-resistance",

@@ -1,7 +1,9 @@
 package cutaway.bench.measure;
 
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import javax.measure.MetricPrefix;
 import javax.measure.Unit;
 import tech.units.indriya.AbstractUnit;
@@ -10,41 +12,58 @@ import tech.units.indriya.unit.Units;
 /** What kind of quantity a reading is, with the units it may be written in. */
 public enum Kind {
   /** Metres. */
-  LENGTH("a length", "164 mm", Units.METRE),
+  LENGTH("a length", "164 mm", "m", Units.METRE),
+  /** Square metres. */
+  AREA("an area", "211 cm²", "m²", Units.SQUARE_METRE),
   /** Kilograms. */
-  MASS("a mass", "25.0 g", Units.KILOGRAM),
+  MASS("a mass", "25.0 g", "kg", Units.KILOGRAM),
   /** Cubic metres. */
-  VOLUME("a volume", "12.5 L", Units.CUBIC_METRE),
+  VOLUME("a volume", "12.5 L", "m³", Units.CUBIC_METRE),
   /** Ohms. */
-  RESISTANCE("a resistance", "10.02 Ω", Units.OHM),
+  RESISTANCE("a resistance", "10.02 Ω", "Ω", Units.OHM),
+  /** Henries. */
+  INDUCTANCE("an inductance", "0.8 mH", "H", Units.HENRY),
   /** Kelvin; written in °C it is kept in °C. */
-  TEMPERATURE("a temperature", "21 °C", Units.CELSIUS),
+  TEMPERATURE("a temperature", "21 °C", "°C", Units.CELSIUS),
+  /** Kelvin. */
+  TEMPERATURE_RISE("a rise of temperature", "15 K", "K", Units.KELVIN),
   /** Pascals. */
-  PRESSURE("a pressure", "1007 hPa", Units.PASCAL),
+  PRESSURE("a pressure", "1007 hPa", "Pa", Units.PASCAL),
   /** Hertz. */
-  FREQUENCY("a frequency", "40 Hz", Units.HERTZ),
+  FREQUENCY("a frequency", "40 Hz", "Hz", Units.HERTZ),
+  /** Seconds. */
+  TIME("a time", "12 ms", "s", Units.SECOND),
+  /** Metres per second. */
+  SPEED("a speed", "17 m/s", "m/s", Units.METRE_PER_SECOND),
   /** Volts. */
-  VOLTAGE("a voltage", "2.83 V", Units.VOLT),
+  VOLTAGE("a voltage", "2.83 V", "V", Units.VOLT),
   /** Watts. */
-  POWER("a power", "100 W", Units.WATT),
+  POWER("a power", "100 W", "W", Units.WATT),
   /** A pure number, or a percentage. */
-  RATIO("a number or a percentage", "45 %", AbstractUnit.ONE),
+  RATIO("a number or a percentage", "45 %", "1", AbstractUnit.ONE),
   /** Metres per newton. */
-  COMPLIANCE("a compliance", "0.8 mm/N", Units.METRE.divide(Units.NEWTON)),
+  COMPLIANCE("a compliance", "0.8 mm/N", "m/N", Units.METRE.divide(Units.NEWTON)),
+  /** Newton seconds per metre, kilograms per second. */
+  MECHANICAL_RESISTANCE(
+      "a mechanical resistance", "1.8 N·s/m", "N·s/m", Units.KILOGRAM.divide(Units.SECOND)),
+  /** Kilograms per metre to the fourth. */
+  ACOUSTIC_MASS("an acoustic mass", "78 kg/m⁴", "kg/m⁴", Units.KILOGRAM.divide(Units.METRE.pow(4))),
   /** Tesla metres, newtons per ampere. */
-  FORCE_FACTOR("a force factor", "7.2 T·m", Units.TESLA.multiply(Units.METRE)),
+  FORCE_FACTOR("a force factor", "7.2 T·m", "T·m", Units.TESLA.multiply(Units.METRE)),
   /** Decibels; a number that stays as written. */
-  LEVEL("a level", "86 dB", AbstractUnit.ONE);
+  LEVEL("a level", "86 dB", "dB", AbstractUnit.ONE);
 
   private final String words;
   private final String example;
+  private final String symbol;
 
   @SuppressWarnings("ImmutableEnumChecker") // units are immutable by their contract
   private final Unit<?> unit;
 
-  Kind(String words, String example, Unit<?> unit) {
+  Kind(String words, String example, String symbol, Unit<?> unit) {
     this.words = words;
     this.example = example;
+    this.symbol = symbol;
     this.unit = unit;
   }
 
@@ -56,6 +75,11 @@ public enum Kind {
   /** One way to write it. */
   public String example() {
     return example;
+  }
+
+  /** The kind whose quantities are kept in an SI unit, as findings name it. */
+  public static Optional<Kind> in(String unit) {
+    return Arrays.stream(values()).filter(k -> k.symbol.equals(unit)).findFirst();
   }
 
   /** The unit readings of this kind are kept in. */
@@ -76,6 +100,10 @@ public enum Kind {
     put(m, MetricPrefix.MICRO(Units.METRE), "µm", "um", "μm");
     put(m, inch, "in", "inch", "inches", "\"", "″");
     put(m, Units.METRE.multiply(0.3048), "ft", "'");
+    put(m, Units.SQUARE_METRE, "m²", "m2");
+    put(m, Units.SQUARE_METRE.divide(1e4), "cm²", "cm2");
+    put(m, Units.SQUARE_METRE.divide(1e6), "mm²", "mm2");
+    put(m, inch.pow(2), "in²", "in2");
     put(m, Units.KILOGRAM, "kg");
     put(m, Units.GRAM, "g");
     put(m, MetricPrefix.MILLI(Units.GRAM), "mg");
@@ -89,6 +117,14 @@ public enum Kind {
     put(m, Units.OHM, "Ω", "Ω", "ohm", "ohms", "Ohm");
     put(m, Units.OHM.divide(1000), "mΩ", "mohm");
     put(m, Units.OHM.multiply(1000), "kΩ", "kohm");
+    put(m, Units.HENRY, "H");
+    put(m, Units.HENRY.divide(1000), "mH");
+    put(m, Units.HENRY.divide(1e6), "µH", "uH", "μH");
+    put(m, Units.SECOND, "s");
+    put(m, Units.SECOND.divide(1000), "ms");
+    put(m, Units.METRE_PER_SECOND, "m/s");
+    put(m, Units.KILOGRAM.divide(Units.SECOND), "N·s/m", "Ns/m", "N s/m", "kg/s");
+    put(m, Units.KILOGRAM.divide(Units.METRE.pow(4)), "kg/m⁴", "kg/m4");
     put(m, Units.CELSIUS, "°C", "C", "degC");
     put(m, Units.KELVIN, "K");
     put(m, Units.KELVIN.multiply(5).divide(9).shift(459.67), "°F", "degF");
