@@ -99,7 +99,7 @@ public final class Capture {
         return swept(samples, sweep.get(), check, mains, low, top);
       }
     }
-    return averaged(source, check, low, top);
+    return averaged(source, check, mains, low, top);
   }
 
   /** Both channels in memory. */
@@ -248,12 +248,13 @@ public final class Capture {
   }
 
   private static Capture averaged(
-      StereoSource source, CaptureCheck check, double low, double high) {
+      StereoSource source, CaptureCheck check, double mains, double low, double high) {
     int length = segmentLength(source.frames(), source.rate());
     Segments segments = new Segments(length, source.rate(), check);
     source.stream(segments::accept);
+    Optional<Hum> hum = HumLines.takeOut(segments.spectrum, mains);
     Transfer transfer = Transfer.of(segments.spectrum, low, high, ALIKE);
-    return new Capture(check, Optional.empty(), Optional.empty(), transfer, List.of(), false);
+    return new Capture(check, Optional.empty(), hum, transfer, List.of(), false);
   }
 
   /**

@@ -92,6 +92,19 @@ public final class CrossSpectrum {
     return rate / length;
   }
 
+  /** Samples in a segment. */
+  int length() {
+    return length;
+  }
+
+  /** Forgets what was summed in a bin: it then says nothing. */
+  void leaveOut(int k) {
+    s11[k] = 0;
+    s22[k] = 0;
+    re[k] = 0;
+    im[k] = 0;
+  }
+
   int bins() {
     return bins;
   }

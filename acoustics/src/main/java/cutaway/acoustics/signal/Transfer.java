@@ -94,7 +94,9 @@ public final class Transfer {
       Arrays.fill(power, 0);
       b.zero();
       double total = 0;
+      int heard = 0;
       for (int k = from; k <= to; k++) {
+        heard += spectrum.s11(k) > 0 ? 1 : 0;
         double x = (k * df - f) / (reach * df);
         double term = 1;
         for (int d = 0; d <= 2 * DEGREE; d++) {
@@ -112,7 +114,7 @@ public final class Transfer {
           a.set(i, j, power[i + j]);
         }
       }
-      solve(total, to - from + 1);
+      solve(total, heard);
     }
 
     private void solve(double total, int bins) {
@@ -136,7 +138,7 @@ public final class Transfer {
       re = c.get(0, 0);
       im = c.get(0, 1);
       sd = Math.sqrt(variance * inverse.get(0, 0) * leakage);
-      strength = power[0] / bins;
+      strength = power[0] / Math.max(1, bins);
     }
   }
 

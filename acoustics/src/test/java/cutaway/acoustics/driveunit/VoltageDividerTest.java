@@ -133,6 +133,31 @@ class VoltageDividerTest {
     check(VoltageDivider.of(c, Listening.DRIVE_UNIT, R, Optional.empty(), 0).orElseThrow(), 0.02);
   }
 
+  @Test
+  void leavesHumOutOfNoise() {
+    Recording r = over(noise(48000 * 30), true, RE, L);
+    for (int i = 0; i < r.first.length; i++) {
+      double turn = 2 * Math.PI * 59.97 * i / RATE;
+      r.second[i] += 0.02 * Math.sin(turn) + 0.003 * Math.sin(3 * turn + 1);
+    }
+    Capture c = Capture.of(r, 60, 10, 10000);
+    assertThat(c.hum().orElseThrow().frequency()).isCloseTo(59.97, within(0.02));
+    assertThat(c.hum().orElseThrow().strongest()).isCloseTo(0.02, within(0.001));
+    assertThat(c.hum().orElseThrow().harmonics()).hasSize(2);
+    ImpedanceCurve z =
+        VoltageDivider.of(c, Listening.DRIVE_UNIT, R, Optional.empty(), 0)
+            .orElseThrow()
+            .impedance();
+    for (int i = 0; i < z.size(); i++) {
+      double f = z.frequency(i);
+      double error = Math.hypot(z.re(i) - RE, z.im(i) - warped(f)) / Math.hypot(RE, warped(f));
+      // what still leaks from a line near by is counted in the uncertainty
+      assertThat(error).as("at %f Hz", f).isLessThan(3 * z.sigma(i));
+      assertThat(Math.abs(f - 60) > 5 && Math.abs(f - 180) > 5 ? error : 0).isLessThan(2e-3);
+    }
+    assertThat(Capture.of(over(noise(48000 * 30), true, RE, L), 60, 10, 10000).hum()).isEmpty();
+  }
+
   private static void distort(Recording r, double gain, double delay) {
     double whole = Math.floor(delay);
     double part = delay - whole;

@@ -108,7 +108,7 @@ final class CaptureNotices {
         about,
         String.format(
             Locale.ROOT,
-            "mains hum at %.2f Hz (orders %s), %.0f dB below the sweep's peak; taken out, and the"
+            "mains hum at %.2f Hz (orders %s), %.0f dB below the signal's peak; taken out, and the"
                 + " points within 1.5 Hz left away",
             hum.frequency(),
             orders,
