@@ -700,6 +700,6 @@ public final class JointFit {
 
   /** What a further take or reading would tell. */
   public List<Plan.Proposal> proposals() {
-    return new Plan(bench, readings, best, theta).proposals();
+    return new Plan(bench, readings, best, scaleCheck).proposals();
   }
 }

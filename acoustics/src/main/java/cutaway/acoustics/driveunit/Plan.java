@@ -12,8 +12,8 @@ import java.util.Optional;
  * What to measure next: for each feasible take or reading, how far the Fisher information says it
  * would shrink the uncertainty.
  *
- * <p>A further take is imagined with the frequencies and noise of the first one, at the parameters
- * found; a better reading with the uncertainty careful work reaches with modest gear.
+ * <p>A further take is imagined with the frequencies, noise and rig of the first one, at the
+ * parameters found; a better reading with the uncertainty careful work reaches with modest gear.
  */
 public final class Plan {
   private static final double SHIFTING_RATIO = 0.7;
@@ -25,6 +25,7 @@ public final class Plan {
   private final List<Take> bench;
   private final Readings readings;
   private final Candidate best;
+  private final ScaleCheck check;
   private final double[] theta;
 
   /** What kind of step is proposed. */
@@ -60,11 +61,12 @@ public final class Plan {
     }
   }
 
-  Plan(List<Take> bench, Readings readings, Candidate best, double[] theta) {
+  Plan(List<Take> bench, Readings readings, Candidate best, ScaleCheck check) {
     this.bench = bench;
     this.readings = readings;
     this.best = best;
-    this.theta = theta;
+    this.check = check;
+    this.theta = best.solution().theta();
   }
 
   /** Every step that helps, the most telling first. */
@@ -153,7 +155,7 @@ public final class Plan {
     if (extra.isPresent()) {
       choice = extended(choice, takes.get(takes.size() - 1));
     }
-    List<ScaleReading> scale = JointFit.scaleReadings(takes, with);
+    List<ScaleReading> scale = believed(takes, with);
     JointModel model = new JointModel(choice, takes, with, scale);
     Optional<double[]> gradient = target.gradient(model.layout());
     if (gradient.isEmpty()) {
@@ -166,13 +168,23 @@ public final class Plan {
     }
   }
 
+  /** The readings the fit went on with, and what the imagined step brings anew. */
+  private List<ScaleReading> believed(List<Take> takes, Readings with) {
+    List<String> known = check.opinions().stream().map(ScaleCheck.Opinion::about).toList();
+    List<ScaleReading> out = new ArrayList<>(check.credible());
+    JointFit.scaleReadings(takes, with).stream()
+        .filter(r -> !known.contains(r.about()))
+        .forEach(out::add);
+    return List.copyOf(out);
+  }
+
   private Take imagined(Step step) {
     ImpedanceCurve grid = bench.get(0).curve();
     Mounting mounting =
         step == Step.ADDED_MASS
             ? new Mounting.AddedMass(Estimate.relative(1, SCALE_SD))
             : new Mounting.Boxed(new Lossless(), Optional.of(Estimate.relative(1, VOLUME_SD)));
-    return new Take("imagined", grid, mounting);
+    return new Take("imagined", grid, mounting, bench.get(0).rigErrors());
   }
 
   private static ModelChoice extended(ModelChoice choice, Take take) {

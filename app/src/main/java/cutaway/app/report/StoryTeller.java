@@ -60,7 +60,7 @@ public final class StoryTeller {
         findings.crossChecks().stream().map(StoryTeller::check).toList(),
         findings.judgements().stream().map(StoryTeller::claim).toList(),
         findings.nextReadings().stream()
-            .map(n -> new NextRow(capital(n.what()), gain(n.tells(), n.before(), n.after())))
+            .map(n -> new NextRow(capital(n.what()), n.gain()))
             .toList(),
         sheet.takes().stream()
             .map(
@@ -289,11 +289,23 @@ public final class StoryTeller {
             new Chapter(
                 "predictions",
                 "What should come out?",
-                "Small-signal predictions from the fit. The bands are two standard uncertainties."
-                    + " Above the frequency where the cone is no longer small against the"
-                    + " wavelength they end.",
+                "Small-signal predictions from the fit, the bands two standard uncertainties wide"
+                    + " either way."
+                    + beaming(),
                 rows,
                 figures));
+  }
+
+  /** Up to where the predictions hold: ka = 1 for the piston's radius a, in air of 343 m/s. */
+  private String beaming() {
+    return find("drive-unit.sd")
+        .map(f -> 343 / (2 * Math.PI * Math.sqrt(f.estimate().value() / Math.PI)))
+        .map(
+            f ->
+                " They hold while the cone is small against the wavelength, for this one below some "
+                    + Shown.digits(f, 2)
+                    + " Hz, and are drawn to 500 Hz.")
+        .orElse("");
   }
 
   private String name(String curve) {
@@ -367,12 +379,5 @@ public final class StoryTeller {
         j.by(),
         j.reason(),
         j.evidence().isEmpty() ? "" : j.evidence().get(0));
-  }
-
-  private static String gain(String tells, double before, double after) {
-    return Double.isInfinite(before)
-        ? String.format(Locale.ROOT, "%s, now unknown, to ± %.1f %%", tells, 100 * after)
-        : String.format(
-            Locale.ROOT, "%s from ± %.1f %% to ± %.1f %%", tells, 100 * before, 100 * after);
   }
 }

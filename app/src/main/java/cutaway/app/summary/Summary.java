@@ -184,18 +184,7 @@ public final class Summary {
   }
 
   private void next(NextReading n) {
-    String before =
-        Double.isInfinite(n.before())
-            ? "unknown"
-            : String.format(Locale.ROOT, "± %.1f %%", 100 * n.before());
-    String text =
-        String.format(
-            Locale.ROOT,
-            "%s: %s from %s to ± %.1f %%",
-            sentence(n.what()).replaceFirst("\\.$", ""),
-            n.tells(),
-            before,
-            100 * n.after());
+    String text = sentence(n.what()).replaceFirst("\\.$", "") + ": " + n.gain();
     wrapped(text, WIDTH).forEach(l -> out.append(l).append('\n'));
   }
 

@@ -17,6 +17,9 @@ import java.util.Optional;
 final class PredictionExam {
   private static final int POINTS = 160;
 
+  /** Peak speed of a port's air above which it may be heard, m/s; common practice, no source. */
+  private static final double NOISY_AIR = 17;
+
   private final Sheet sheet;
   private final JointFit fit;
   private final Results results;
@@ -112,8 +115,30 @@ final class PredictionExam {
     band("excursion", "Peak excursion, 2.83 V" + fed, "m", f, bands.get(1));
     band("group-delay", "Group delay" + fed, "s", f, bands.get(2));
     if (bands.size() > 3) {
+      noisyPort(bands.get(3));
       band("port-speed", "Peak air speed in the port, 2.83 V" + fed, "m/s", f, bands.get(3));
     }
+  }
+
+  /** The voltage at which the port's air becomes too fast: speed goes with voltage. */
+  private void noisyPort(double[][] speed) {
+    int fastest = 0;
+    for (int i = 0; i < speed[0].length; i++) {
+      fastest = speed[0][i] > speed[0][fastest] ? i : fastest;
+    }
+    Estimate at = new Estimate(speed[0][fastest], speed[1][fastest]);
+    List<String> basis = new ArrayList<>(grounds());
+    basis.add("box.port");
+    results.add(
+        "response.port-voltage",
+        "Voltage at which the port's air reaches 17 m/s",
+        "U_port",
+        Estimate.exact(2.83 * NOISY_AIR).over(at),
+        "V",
+        "2.83 V · 17 m/s over the highest peak speed at 2.83 V; air above about 17 m/s risks"
+            + " audible noise (common practice, no source)",
+        basis,
+        "linear; flared ends bear more, sharp ones less");
   }
 
   /** One curve of level; full space and another voltage only shift it. */
@@ -182,8 +207,7 @@ final class PredictionExam {
   }
 
   private void corners(int take, Drive drive) {
-    List<String> basis = new ArrayList<>(new Grounds(fit).area());
-    basis.add("drive");
+    List<String> basis = grounds();
     for (int down : new int[] {3, 6, 10}) {
       Optional<Estimate> f = fit.averagedIfShown(j -> corner(j, take, drive, down));
       if (f.isPresent() && f.get().value() > 5.5) {
@@ -198,6 +222,12 @@ final class PredictionExam {
             "small-signal; the room and loud playing change it");
       }
     }
+  }
+
+  private List<String> grounds() {
+    List<String> out = new ArrayList<>(new Grounds(fit).area());
+    out.add("drive");
+    return List.copyOf(out);
   }
 
   /**

@@ -78,10 +78,15 @@ public record Shown(String value, String uncertainty, String unit) {
   /** Fixed notation with so many decimals, or rounded before the point where they are negative. */
   private static String fixed(double x, int decimals) {
     if (decimals >= 0) {
-      return String.format(Locale.ROOT, "%." + Math.min(decimals, 12) + "f", x);
+      return signed(String.format(Locale.ROOT, "%." + Math.min(decimals, 12) + "f", x));
     }
     double step = Math.pow(10, -decimals);
-    return String.format(Locale.ROOT, "%.0f", Math.rint(x / step) * step);
+    return signed(String.format(Locale.ROOT, "%.0f", Math.rint(x / step) * step));
+  }
+
+  /** With a minus sign rather than a hyphen. */
+  private static String signed(String number) {
+    return number.replace('-', '−');
   }
 
   /** A number with so many significant digits, written out without a power of ten. */

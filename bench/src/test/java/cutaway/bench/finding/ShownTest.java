@@ -42,4 +42,11 @@ class ShownTest {
         new Finding("x", "x", "x", new Estimate(40, 1), "Hz", "", List.of(), "", List.of());
     assertThat(Shown.inches(hertz)).isEmpty();
   }
+
+  @Test
+  void writesNumbersOut() {
+    assertThat(Shown.digits(1663, 3)).isEqualTo("1660");
+    assertThat(Shown.digits(0.00012345, 3)).isEqualTo("0.000123");
+    assertThat(Shown.of(-1.13, 2.24, "K").text()).isEqualTo("−1.1 ± 2.2 K");
+  }
 }
