@@ -12,6 +12,7 @@ import cutaway.bench.sheet.SheetReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.URI;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
@@ -79,9 +80,12 @@ public final class Dossier {
       }
       String text = Files.readString(file, StandardCharsets.UTF_8);
       return text.startsWith("\uFEFF") ? text.substring(1) : text;
+    } catch (CharacterCodingException e) {
+      throw new ProblemException(Problem.of(SHEET, "is no UTF-8 text", "save it as UTF-8"));
     } catch (IOException e) {
       throw new ProblemException(
-          Problem.of(SHEET, "cannot be read as UTF-8 text", "save it as UTF-8"));
+          Problem.of(
+              SHEET, "cannot be read (" + DurableFile.reason(e) + ")", "check its permissions"));
     }
   }
 

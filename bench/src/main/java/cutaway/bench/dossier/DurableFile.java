@@ -60,7 +60,8 @@ public final class DurableFile {
     }
   }
 
-  private static String reason(IOException e) {
+  /** Why, as the system puts it. */
+  static String reason(IOException e) {
     String reason = e instanceof FileSystemException f ? f.getReason() : e.getMessage();
     return reason == null ? e.getClass().getSimpleName() : reason;
   }

@@ -48,7 +48,7 @@ final class SheetSchema {
   private static Problem problem(SheetTree tree, ValidationMessage message) {
     String pointer = pointer(message);
     JsonNode schema = schemaAt(pointer);
-    String place = pointer.isEmpty() ? "the sheet" : "'" + dotted(pointer) + "'";
+    String place = pointer.isEmpty() ? "the sheet" : "'" + tree.name(pointer) + "'";
     return switch (message.getType()) {
       case "additionalProperties" -> unknownKey(tree, pointer, schema, message.getProperty());
       case "required" ->
@@ -155,10 +155,6 @@ final class SheetSchema {
       out.append('/').append(path.getElement(i));
     }
     return out.toString();
-  }
-
-  private static String dotted(String pointer) {
-    return pointer.substring(1).replace('/', '.');
   }
 
   /** The part of the schema that speaks of a value. */

@@ -173,6 +173,22 @@ final class SheetTree {
     return file;
   }
 
+  /** What people call the value at a JSON pointer: takes.free-air.file, claims.2.value. */
+  String name(String pointer) {
+    StringBuilder out = new StringBuilder();
+    JsonNode at = root;
+    for (String step : pointer.substring(1).split("/", -1)) {
+      String name = step;
+      if (at.isArray()) {
+        int i = Integer.parseInt(step);
+        name = at.path(i).path("id").asText(Integer.toString(i + 1));
+      }
+      out.append(out.isEmpty() ? "" : ".").append(name);
+      at = at.isArray() ? at.path(Integer.parseInt(step)) : at.path(step);
+    }
+    return out.toString();
+  }
+
   /** A problem at the value with this JSON pointer, or at its key. */
   Problem problem(String pointer, boolean atKey, String what, String remedy) {
     Mark mark = atKey ? keyMarks.get(pointer) : marks.get(pointer);

@@ -176,14 +176,64 @@ class SheetReaderTest {
                     "f",
                     "unit.name",
                     "x"))
-        .hasMessageContaining("a text of several lines");
+        .hasMessageContaining("stands on several lines");
     assertThat(SheetEditor.set(sheet, "f", "unit.name", "He said: \"hi\""))
         .contains("name: \"He said: \\\"hi\\\"\"");
     assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "box.port.length", "5 kg"))
         .hasMessageContaining("is not a length");
     assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "box.port", "x"))
-        .hasMessageContaining("no single value");
+        .hasMessageContaining("should be a group of keys");
     assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "cutaway.x", "1"))
-        .hasMessageContaining("no single value");
+        .hasMessageContaining("goes deeper than the sheet does");
+  }
+
+  @Test
+  void setsEntriesOfListsGroupsAndTextsThatLookLikeNumbers() {
+    String sheet =
+        """
+        cutaway: 1
+        unit: { name: U }
+        box:
+          loading: vented
+        takes:
+          - { id: a, file: a.csv, what: impedance, setup: { mount: free air } }
+          - id: b
+            file: b.csv
+            what: impedance
+            setup: { mount: box }   # in its box
+        """;
+    assertThat(SheetEditor.set(sheet, "f", "takes.b.from", "20 Hz"))
+        .contains("    setup: { mount: box }   # in its box\n    from: 20 Hz\n");
+    assertThat(SheetEditor.set(sheet, "f", "takes.1.setup.added-mass", "10 g"))
+        .contains("setup: { mount: free air, added-mass: 10 g } }");
+    String port =
+        SheetEditor.set(
+            sheet, "f", "box.port", "{ diameter: 60 mm, length: 180 mm, ends: [free, flanged] }");
+    assertThat(port).contains("  loading: vented\n  port: { diameter: 60 mm,");
+    assertThat(SheetEditor.set(port, "f", "box.port.ends", "[flared, flared]"))
+        .contains("ends: [flared, flared] }");
+    for (String name : List.of("300", "true", "2026-09-14", "~")) {
+      String named = SheetEditor.set(sheet, "f", "unit.name", name);
+      assertThat(SheetReader.read(named, "f").unit().name()).isEqualTo(name);
+    }
+    assertThat(SheetEditor.set(sheet.replace("\n", "\r\n"), "f", "box.wall", "18 mm"))
+        .contains("  loading: vented\r\n  wall: 18 mm\r\ntakes:");
+  }
+
+  @Test
+  void saysWhichKeyCannotBeSet() {
+    String sheet =
+        "cutaway: 1\nunit: { name: U }\ntakes:\n"
+            + "  - { id: a, file: a.csv, what: impedance, setup: { mount: free air } }\n";
+    for (String key : List.of("", "..", "box..wall")) {
+      assertThatThrownBy(() -> SheetEditor.set(sheet, "f", key, "x"))
+          .hasMessageContaining("is no key");
+    }
+    assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "takes.c.from", "20 Hz"))
+        .hasMessageContaining("the list has no 'c'");
+    assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "takes", "[]x"))
+        .hasMessageContaining("stands on several lines");
+    assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "takes.a.what", "noise"))
+        .hasMessageContaining("'takes.a.what' is 'noise'");
   }
 }
