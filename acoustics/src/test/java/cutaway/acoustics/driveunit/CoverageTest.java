@@ -24,17 +24,17 @@ class CoverageTest {
       Bench b = new Bench(1000 + i).varied();
       List<Take> takes = b.usual();
       JointFit fit = JointFit.of(takes, b.readings(0.005));
-      tally(counts, "R_e", Optional.of(fit.averaged(JointFit::re)), b.re);
-      tally(counts, "f_s", Optional.of(fit.averaged(JointFit::fs)), b.fs);
-      tally(counts, "Q_ms", Optional.of(fit.averaged(JointFit::qms)), b.qms);
-      tally(counts, "Q_es", Optional.of(fit.averaged(JointFit::qes)), b.qes);
-      tally(counts, "Q_ts", Optional.of(fit.averaged(JointFit::qts)), 1 / (1 / b.qms + 1 / b.qes));
-      tally(counts, "M_ms", fit.averagedIfShown(JointFit::mms), b.mms);
-      tally(counts, "C_ms", fit.averagedIfShown(JointFit::cms), b.cms());
-      tally(counts, "R_ms", fit.averagedIfShown(JointFit::rms), 2 * Math.PI * b.fs * b.mms / b.qms);
-      tally(counts, "Bl", fit.averagedIfShown(JointFit::bl), b.bl());
-      tally(counts, "V_as", fit.averagedIfShown(JointFit::vas), b.vas());
-      tally(counts, "S_d", fit.averagedIfShown(JointFit::sd), b.area());
+      tally(counts, "R_e", Optional.of(fit.averaged(Fitted::re)), b.re);
+      tally(counts, "f_s", Optional.of(fit.averaged(Fitted::fs)), b.fs);
+      tally(counts, "Q_ms", Optional.of(fit.averaged(Fitted::qms)), b.qms);
+      tally(counts, "Q_es", Optional.of(fit.averaged(Fitted::qes)), b.qes);
+      tally(counts, "Q_ts", Optional.of(fit.averaged(Fitted::qts)), 1 / (1 / b.qms + 1 / b.qes));
+      tally(counts, "M_ms", fit.averagedIfShown(Fitted::mms), b.mms);
+      tally(counts, "C_ms", fit.averagedIfShown(Fitted::cms), b.cms());
+      tally(counts, "R_ms", fit.averagedIfShown(Fitted::rms), 2 * Math.PI * b.fs * b.mms / b.qms);
+      tally(counts, "Bl", fit.averagedIfShown(Fitted::bl), b.bl());
+      tally(counts, "V_as", fit.averagedIfShown(Fitted::vas), b.vas());
+      tally(counts, "S_d", fit.averagedIfShown(Fitted::sd), b.area());
     }
     counts.forEach(
         (name, c) -> {

@@ -18,23 +18,23 @@ class JointFitTest {
   void findsEveryParameterOfAUsualBench() {
     Bench b = new Bench(11);
     JointFit fit = JointFit.of(b.usual(), b.readings(0.004));
-    assertThat(fit.coil()).isInstanceOf(CoilLoss.OneLoop.class);
-    assertThat(fit.suspension()).isInstanceOf(Suspension.Plain.class);
-    near(fit.re(), b.re);
-    near(fit.fs(), b.fs);
-    near(fit.qms(), b.qms);
-    near(fit.qes(), b.qes);
-    near(fit.mms().orElseThrow(), b.mms);
-    near(fit.cms().orElseThrow(), b.cms());
-    near(fit.bl().orElseThrow(), b.bl());
-    near(fit.sd().orElseThrow(), b.area());
-    near(fit.vas().orElseThrow(), b.vas());
-    near(fit.rms().orElseThrow(), 2 * Math.PI * b.fs * b.mms / b.qms);
-    near(fit.motorDamping().orElseThrow(), b.bl() * b.bl() / b.re);
+    assertThat(fit.best().coil()).isInstanceOf(CoilLoss.OneLoop.class);
+    assertThat(fit.best().suspension()).isInstanceOf(Suspension.Plain.class);
+    near(fit.best().re(), b.re);
+    near(fit.best().fs(), b.fs);
+    near(fit.best().qms(), b.qms);
+    near(fit.best().qes(), b.qes);
+    near(fit.best().mms().orElseThrow(), b.mms);
+    near(fit.best().cms().orElseThrow(), b.cms());
+    near(fit.best().bl().orElseThrow(), b.bl());
+    near(fit.best().sd().orElseThrow(), b.area());
+    near(fit.best().vas().orElseThrow(), b.vas());
+    near(fit.best().rms().orElseThrow(), 2 * Math.PI * b.fs * b.mms / b.qms);
+    near(fit.best().motorDamping().orElseThrow(), b.bl() * b.bl() / b.re);
     double eta = 1.2 / (2 * Math.PI * 343) * Math.pow(b.bl() * b.area() / b.mms, 2) / b.re;
-    near(fit.efficiency().orElseThrow(), eta);
+    near(fit.best().efficiency().orElseThrow(), eta);
     double p = 1.2 * b.bl() * b.area() * 2.83 / (2 * Math.PI * b.re * b.mms);
-    near(fit.pressure(2.83).orElseThrow(), p);
+    near(fit.best().pressure(2.83).orElseThrow(), p);
   }
 
   private static void near(Estimate found, double truth) {
@@ -48,12 +48,12 @@ class JointFitTest {
   void saysNothingOfMassWhereNoReadingTellsIt() {
     Bench b = new Bench(12);
     JointFit fit = JointFit.of(List.of(b.freeAir()), Readings.of(Bench.AIR));
-    near(fit.fs(), b.fs);
-    assertThat(fit.mms()).isEmpty();
-    assertThat(fit.bl()).isEmpty();
-    assertThat(fit.vas()).isEmpty();
-    assertThat(fit.pressure(1)).isEmpty();
-    assertThat(fit.efficiency()).isEmpty();
+    near(fit.best().fs(), b.fs);
+    assertThat(fit.best().mms()).isEmpty();
+    assertThat(fit.best().bl()).isEmpty();
+    assertThat(fit.best().vas()).isEmpty();
+    assertThat(fit.best().pressure(1)).isEmpty();
+    assertThat(fit.best().efficiency()).isEmpty();
     assertThat(fit.predict(0, Drive.of(1), new double[] {100}, List.of(SmallSignal::level)))
         .isEmpty();
     assertThat(fit.scaleCheck().opinions()).isEmpty();
@@ -71,7 +71,7 @@ class JointFitTest {
     Readings readings = b.readings(0.004).withMovingMass(Estimate.relative(b.mms, 0.01));
     JointFit fit = JointFit.of(List.of(b.freeAir(), honest, wrong), readings);
     assertThat(fit.scaleCheck().guilty()).contains("added mass of mislabelled");
-    near(fit.mms().orElseThrow(), b.mms);
+    near(fit.best().mms().orElseThrow(), b.mms);
   }
 
   @Test
@@ -91,7 +91,7 @@ class JointFitTest {
     assertThat(conflict.ratio()).isCloseTo(1.3, within(3 * 0.02 * 1.3));
     assertThat(fit.scaleCheck().guilty()).isEmpty();
     // wide enough to cover both
-    assertThat(fit.mms().orElseThrow().disagreement(Estimate.exact(b.mms))).isLessThan(2);
+    assertThat(fit.best().mms().orElseThrow().disagreement(Estimate.exact(b.mms))).isLessThan(2);
   }
 
   @Test
@@ -100,14 +100,14 @@ class JointFitTest {
     Take box = b.inBox(new Loading.Vented(true, true, true), 0.018, 38, 40, 9, 25);
     JointFit fit =
         JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
-    near(fit.boxValue(2, "f_b").orElseThrow(), 38);
-    near(fit.boxVolume(2).orElseThrow(), 0.018);
-    near(fit.alpha(2).orElseThrow(), b.vas() / 0.018);
-    near(fit.boxValue(2, "Q_L").orElseThrow(), 9);
-    near(fit.fc(2).orElseThrow(), b.fs * Math.sqrt(1 + b.vas() / 0.018));
-    assertThat(fit.boxAirMassRatio(2)).isEmpty();
-    assertThat(fit.load(0)).isEmpty();
-    assertThat(fit.load(2).orElseThrow().words()).isEqualTo("vented");
+    near(fit.best().box(2).value("f_b").orElseThrow(), 38);
+    near(fit.best().box(2).volume().orElseThrow(), 0.018);
+    near(fit.best().box(2).alpha().orElseThrow(), b.vas() / 0.018);
+    near(fit.best().box(2).value("Q_L").orElseThrow(), 9);
+    near(fit.best().box(2).fc().orElseThrow(), b.fs * Math.sqrt(1 + b.vas() / 0.018));
+    assertThat(fit.best().box(2).airMassRatio()).isEmpty();
+    assertThat(fit.best().box(0).load()).isEmpty();
+    assertThat(fit.best().box(2).load().orElseThrow().words()).isEqualTo("vented");
   }
 
   @Test
@@ -122,17 +122,18 @@ class JointFitTest {
     both.add(plugged);
     JointFit one = JointFit.of(alone, b.readings(0.004));
     JointFit two = JointFit.of(both, b.readings(0.004));
-    assertThat(two.ownVolume(3)).isFalse();
-    assertThat(two.alpha(3)).isEqualTo(two.alpha(2));
-    near(two.alpha(2).orElseThrow(), b.vas() / 0.018);
-    near(two.boxValue(2, "f_b").orElseThrow(), 38);
-    assertThat(two.alpha(2).orElseThrow().sd()).isLessThan(one.alpha(2).orElseThrow().sd());
+    assertThat(two.best().box(3).ownVolume()).isFalse();
+    assertThat(two.best().box(3).alpha()).isEqualTo(two.best().box(2).alpha());
+    near(two.best().box(2).alpha().orElseThrow(), b.vas() / 0.018);
+    near(two.best().box(2).value("f_b").orElseThrow(), 38);
+    assertThat(two.best().box(2).alpha().orElseThrow().sd())
+        .isLessThan(one.best().box(2).alpha().orElseThrow().sd());
     Take stuffed = b.inBox(new Loading.Closed(true, false), 0.021, 9);
     both.set(3, new Take("stuffed", stuffed.curve(), stuffed.mounting()));
     JointFit other = JointFit.of(both, b.readings(0.004));
-    assertThat(other.ownVolume(3)).isTrue();
-    near(other.boxVolume(3).orElseThrow(), 0.021);
-    near(other.boxVolume(2).orElseThrow(), 0.018);
+    assertThat(other.best().box(3).ownVolume()).isTrue();
+    near(other.best().box(3).volume().orElseThrow(), 0.021);
+    near(other.best().box(2).volume().orElseThrow(), 0.018);
   }
 
   @Test
@@ -141,8 +142,8 @@ class JointFitTest {
     Take box = b.inBox(new Loading.PassiveRadiator(true, true, false), 0.02, 34, 30, 0.35, 12);
     JointFit fit =
         JointFit.of(List.of(b.freeAir(), b.withMass(0.7, 0.004), box), b.readings(0.004));
-    near(fit.boxValue(2, "f_b").orElseThrow(), 34);
-    near(fit.boxValue(2, "δ").orElseThrow(), 0.35);
+    near(fit.best().box(2).value("f_b").orElseThrow(), 34);
+    near(fit.best().box(2).value("δ").orElseThrow(), 0.35);
   }
 
   @Test
@@ -156,8 +157,8 @@ class JointFitTest {
     b.re /= 1.08;
     JointFit fit = JointFit.of(List.of(cold, warm), b.readings(0.004));
     assertThat(mass).isPositive();
-    assertThat(fit.ownResistance(1)).isTrue();
-    assertThat(fit.re(1).value() / fit.re(0).value()).isCloseTo(1.08, within(0.005));
+    assertThat(fit.best().ownResistance(1)).isTrue();
+    assertThat(fit.best().re(1).value() / fit.best().re(0).value()).isCloseTo(1.08, within(0.005));
   }
 
   @Test
@@ -165,12 +166,12 @@ class JointFitTest {
     Bench b = new Bench(18);
     b.suspension = new Suspension.Creep(0.12);
     JointFit creep = JointFit.of(b.usual(), b.readings(0.004));
-    assertThat(creep.suspension()).isInstanceOf(Suspension.Creep.class);
-    assertThat(creep.suspensionShape().orElseThrow().disagreement(Estimate.exact(0.12)))
+    assertThat(creep.best().suspension()).isInstanceOf(Suspension.Creep.class);
+    assertThat(creep.best().suspensionShape().orElseThrow().disagreement(Estimate.exact(0.12)))
         .isLessThan(3.5);
     b.suspension = new Suspension.DampingSlope(0.5);
     JointFit slope = JointFit.of(b.usual(), b.readings(0.004));
-    assertThat(slope.suspension()).isInstanceOf(Suspension.DampingSlope.class);
+    assertThat(slope.best().suspension()).isInstanceOf(Suspension.DampingSlope.class);
   }
 
   @Test
@@ -182,9 +183,9 @@ class JointFitTest {
     JointFit fit =
         JointFit.of(
             List.of(new Take("m", magnitude, new Mounting.FreeAir())), Readings.of(Bench.AIR));
-    near(fit.fs(), b.fs);
-    near(fit.qts(), 1 / (1 / b.qms + 1 / b.qes));
-    assertThat(fit.residual(0)).hasSize(b.points);
+    near(fit.best().fs(), b.fs);
+    near(fit.best().qts(), 1 / (1 / b.qms + 1 / b.qes));
+    assertThat(fit.best().residual(0)).hasSize(b.points);
   }
 
   @Test
@@ -192,8 +193,8 @@ class JointFitTest {
     Bench b = new Bench(20);
     b.points = 3200;
     JointFit fit = JointFit.of(List.of(b.freeAir()), Readings.of(Bench.AIR));
-    near(fit.fs(), b.fs);
-    assertThat(fit.residual(0)).hasSize(6400);
+    near(fit.best().fs(), b.fs);
+    assertThat(fit.best().residual(0)).hasSize(6400);
   }
 
   @Test
@@ -208,21 +209,21 @@ class JointFitTest {
     Take take = b.freeAir();
     JointFit fit = JointFit.of(List.of(take), Readings.of(Bench.AIR));
     double[] f = {30, b.fs, 200};
-    double[][] z = fit.impedance(0, f);
+    double[][] z = fit.best().impedance(0, f);
     double[][] band = fit.impedanceBand(0, f);
     for (int i = 0; i < 3; i++) {
       // the band averages over rivals of the best model, which lies within it
       assertThat(Math.hypot(z[0][i], z[1][i])).isCloseTo(band[0][i], within(0.5 * band[1][i]));
       assertThat(band[1][i]).isBetween(1e-5 * band[0][i], 0.01 * band[0][i]);
     }
-    Estimate peak = fit.extremum(0, 0.7 * b.fs, 1.4 * b.fs, true);
+    Estimate peak = fit.best().extremum(0, 0.7 * b.fs, 1.4 * b.fs, true);
     assertThat(peak.value()).isCloseTo(b.fs, within(0.3));
-    Optional<Estimate> ratio = fit.addedMassRatio(0);
+    Optional<Estimate> ratio = fit.best().addedMassRatio(0);
     assertThat(ratio).isEmpty();
-    assertThat(fit.supportResonance()).isEmpty();
-    assertThat(fit.inductance(1000).value()).isPositive();
-    assertThat(fit.coilValues()).hasSize(3);
-    assertThat(fit.noise(0).sigma()).isCloseTo(b.noise, within(0.3 * b.noise));
+    assertThat(fit.best().supportResonance()).isEmpty();
+    assertThat(fit.best().inductance(1000).value()).isPositive();
+    assertThat(fit.best().coilValues()).hasSize(3);
+    assertThat(fit.best().noise(0).sigma()).isCloseTo(b.noise, within(0.3 * b.noise));
   }
 
   @Test
@@ -253,12 +254,12 @@ class JointFitTest {
     Bench b = new Bench(23);
     Take box = b.inBox(new Loading.Vented(true, true, true), 0.02, 38, 40, 12, 30);
     JointFit fit = JointFit.of(List.of(box), Readings.of(Bench.AIR));
-    Estimate own = fit.qms();
-    Estimate averaged = fit.averaged(JointFit::qms);
+    Estimate own = fit.best().qms();
+    Estimate averaged = fit.averaged(Fitted::qms);
     assertThat(averaged.sd()).isGreaterThan(0.9 * own.sd());
     assertThat(averaged.disagreement(Estimate.exact(b.qms))).isLessThan(3.5);
     for (String loss : fit.undecidedLosses(0)) {
-      assertThat(fit.averagedIfShown(f -> f.boxValue(0, loss))).isEmpty();
+      assertThat(fit.averagedIfShown(f -> f.box(0).value(loss))).isEmpty();
     }
   }
 
@@ -272,13 +273,14 @@ class JointFitTest {
         fit.predict(2, Drive.of(2.83), new double[] {40, 200}, List.of(SmallSignal::level)).get(0);
     assertThat(level[0][1]).isGreaterThan(level[0][0]);
     assertThat(level[1][1]).isBetween(0.001, 0.5);
-    Estimate reference = fit.derived(2, Drive.of(2.83), SmallSignal::referenceLevel).orElseThrow();
-    assertThat(fit.system(2, Drive.of(2.83)).orElseThrow().referenceLevel())
+    Estimate reference =
+        fit.best().derived(2, Drive.of(2.83), SmallSignal::referenceLevel).orElseThrow();
+    assertThat(fit.best().system(2, Drive.of(2.83)).orElseThrow().referenceLevel())
         .isEqualTo(reference.value());
-    double fc = fit.fc(2).orElseThrow().value();
+    double fc = fit.best().box(2).fc().orElseThrow().value();
     double lossless = fc / b.fs / (1 / b.qms + 1 / b.qes);
-    assertThat(fit.qtc(2).orElseThrow().value()).isBetween(0.6 * lossless, lossless);
-    assertThat(fit.boxValue(2, "Q_L").or(() -> fit.boxValue(2, "Q_A"))).isPresent();
-    assertThat(fit.boxValue(2, "f_b")).isEmpty();
+    assertThat(fit.best().box(2).qtc().orElseThrow().value()).isBetween(0.6 * lossless, lossless);
+    assertThat(fit.best().box(2).value("Q_L").or(() -> fit.best().box(2).value("Q_A"))).isPresent();
+    assertThat(fit.best().box(2).value("f_b")).isEmpty();
   }
 }

@@ -15,10 +15,16 @@ final class SetCommand implements Runnable {
   @Parameters(index = "0", paramLabel = "DIR", description = "the dossier")
   private Path folder;
 
-  @Parameters(index = "1", paramLabel = "KEY", description = "dotted: box.port.length, takes.free-air.from")
+  @Parameters(
+      index = "1",
+      paramLabel = "KEY",
+      description = "dotted: box.port.length, takes.free-air.from")
   private String key;
 
-  @Parameters(index = "2", paramLabel = "VALUE", description = "as written: '180 mm ± 1 mm', '[free, flanged]'")
+  @Parameters(
+      index = "2",
+      paramLabel = "VALUE",
+      description = "as written: '180 mm ± 1 mm', '[free, flanged]'")
   private String value;
 
   @Spec private CommandLine.Model.CommandSpec spec;

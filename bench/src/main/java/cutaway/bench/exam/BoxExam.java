@@ -1,12 +1,9 @@
 package cutaway.bench.exam;
 
-import cutaway.acoustics.air.Air;
 import cutaway.acoustics.box.Loading;
-import cutaway.acoustics.box.Port;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.RearLoad;
 import cutaway.acoustics.estimate.Estimate;
-import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
@@ -22,14 +19,10 @@ final class BoxExam {
           + " 1973)";
   private static final double LEAKY = 5;
 
-  /** Ratio of specific heats of air: what a lining that holds its temperature adds at most. */
-  private static final double ISOTHERMAL = 1.40;
-
   private final Sheet sheet;
   private final BoxReadings box;
   private final JointFit fit;
   private final Results results;
-  private final Air air;
   private final int take;
   private final Grounds grounds;
 
@@ -38,40 +31,13 @@ final class BoxExam {
     this.box = box;
     this.fit = fit;
     this.results = results;
-    this.air = Bench.air(sheet);
     this.take = take;
     this.grounds = new Grounds(fit);
   }
 
-  /** The takes in the unit's own box, by index in the fit; those with the port open first. */
-  private static List<Integer> ownBox(Sheet sheet, JointFit fit) {
-    List<Integer> open = new ArrayList<>();
-    List<Integer> blocked = new ArrayList<>();
-    for (int k = 0; k < fit.bench().size(); k++) {
-      String id = fit.bench().get(k).id();
-      for (Sheet.TakeEntry entry : sheet.takes()) {
-        if (entry.id().equals(id) && entry.mount().equals("box")) {
-          (entry.portBlocked() ? blocked : open).add(k);
-        }
-      }
-    }
-    open.addAll(blocked);
-    return List.copyOf(open);
-  }
-
-  /** Index of the take in the unit's own box with its port open, absent without one. */
-  static Optional<Integer> boxedTake(Sheet sheet, JointFit fit) {
-    return ownBox(sheet, fit).stream().filter(k -> !blocked(sheet, fit, k)).findFirst();
-  }
-
-  private static boolean blocked(Sheet sheet, JointFit fit, int take) {
-    String id = fit.bench().get(take).id();
-    return sheet.takes().stream().anyMatch(t -> t.id().equals(id) && t.portBlocked());
-  }
-
   /** Runs the exam where there is a box and a take in it. */
   static void run(Sheet sheet, JointFit fit, Results results) {
-    List<Integer> takes = ownBox(sheet, fit);
+    List<Integer> takes = BoxTakes.all(sheet, fit);
     if (sheet.box().isEmpty() || takes.isEmpty()) {
       return;
     }
@@ -85,13 +51,13 @@ final class BoxExam {
   private void further(int first) {
     String id = fit.bench().get(take).id();
     String in = " in " + id;
-    RearLoad load = fit.load(take).orElseThrow();
+    RearLoad load = fit.best().box(take).load().orElseThrow();
     if (load.ownFrequency()) {
       results.add(
           "box.fb." + id,
           "Tuning" + in,
           "f_b",
-          fit.averagedIfShown(f -> f.boxValue(take, "f_b")),
+          fit.averagedIfShown(f -> f.box(take).value("f_b")),
           "Hz",
           FIT,
           grounds.takes());
@@ -100,7 +66,7 @@ final class BoxExam {
           "box.fc." + id,
           "Resonance" + in,
           "f_c",
-          fit.averagedIfShown(f -> f.fc(take)),
+          fit.averagedIfShown(f -> f.box(take).fc()),
           "Hz",
           FIT + "; without losses",
           grounds.takes());
@@ -108,14 +74,14 @@ final class BoxExam {
           "box.qtc." + id,
           "Total Q" + in,
           "Q_tc",
-          fit.averagedIfShown(f -> f.qtc(take)),
+          fit.averagedIfShown(f -> f.box(take).qtc()),
           "1",
           FIT + "; every loss counted, at f_c",
           grounds.takes());
     }
-    Optional<Estimate> here = fit.averagedIfShown(f -> f.alpha(take));
-    Optional<Estimate> there = fit.averagedIfShown(f -> f.alpha(first));
-    if (fit.ownVolume(take) && here.isPresent() && there.isPresent()) {
+    Optional<Estimate> here = fit.averagedIfShown(f -> f.box(take).alpha());
+    Optional<Estimate> there = fit.averagedIfShown(f -> f.box(first).alpha());
+    if (fit.best().box(take).ownVolume() && here.isPresent() && there.isPresent()) {
       results.notice(
           Notice.note(
               "takes." + id,
@@ -131,14 +97,14 @@ final class BoxExam {
   }
 
   private void run() {
-    RearLoad load = fit.load(take).orElseThrow();
-    Optional<Estimate> volume = fit.averagedIfShown(f -> f.boxVolume(take));
-    Optional<Estimate> fc = fit.averagedIfShown(f -> f.fc(take));
+    RearLoad load = fit.best().box(take).load().orElseThrow();
+    Optional<Estimate> volume = fit.averagedIfShown(f -> f.box(take).volume());
+    Optional<Estimate> fc = fit.averagedIfShown(f -> f.box(take).fc());
     results.add(
         "box.alpha",
         "Compliance ratio V_as/V_ab",
         "α",
-        fit.averagedIfShown(f -> f.alpha(take)),
+        fit.averagedIfShown(f -> f.box(take).alpha()),
         "1",
         FIT,
         grounds.takes());
@@ -172,7 +138,7 @@ final class BoxExam {
           "box.qtc",
           "Total Q in the box",
           "Q_tc",
-          fit.averagedIfShown(f -> f.qtc(take)),
+          fit.averagedIfShown(f -> f.box(take).qtc()),
           "1",
           FIT + "; every loss counted, at f_c",
           grounds.takes());
@@ -181,7 +147,7 @@ final class BoxExam {
     if (!closed) {
       tuning(load);
     }
-    volumeCheck(volume);
+    BoxChecks.volume(sheet, box, volume, results);
     leak();
   }
 
@@ -201,7 +167,7 @@ final class BoxExam {
         "box.ql",
         "Leakage Q at " + at,
         "Q_L",
-        fit.averagedIfShown(f -> f.boxValue(take, "Q_L")),
+        fit.averagedIfShown(f -> f.box(take).value("Q_L")),
         "1",
         FIT,
         grounds.takes());
@@ -209,7 +175,7 @@ final class BoxExam {
         "box.qa",
         "Absorption Q at " + at,
         "Q_A",
-        fit.averagedIfShown(f -> f.boxValue(take, "Q_A")),
+        fit.averagedIfShown(f -> f.box(take).value("Q_A")),
         "1",
         FIT,
         grounds.takes());
@@ -217,27 +183,27 @@ final class BoxExam {
         "box.qp",
         "Port Q at f_b",
         "Q_P",
-        fit.averagedIfShown(f -> f.boxValue(take, "Q_P")),
+        fit.averagedIfShown(f -> f.box(take).value("Q_P")),
         "1",
         FIT,
         grounds.takes());
   }
 
   private void tuning(RearLoad load) {
-    Estimate fb = fit.averagedIfShown(f -> f.boxValue(take, "f_b")).orElseThrow();
+    Estimate fb = fit.averagedIfShown(f -> f.box(take).value("f_b")).orElseThrow();
     results.add(
         "box.fb", "Tuning", "f_b", fb, "Hz", FIT + "; f_b = 1/(2π√(M_AP C_ab))", grounds.takes());
     results.add(
         "box.h",
         "Tuning ratio f_b/f_s",
         "h",
-        fit.averagedIfShown(f -> f.tuningRatio(take)),
+        fit.averagedIfShown(f -> f.box(take).tuningRatio()),
         "1",
         FIT,
         grounds.takes());
     peaks(fb);
-    Optional<Estimate> volume = fit.averagedIfShown(f -> f.boxVolume(take));
-    Optional<Estimate> mass = fit.averagedIfShown(f -> f.portMass(take));
+    Optional<Estimate> volume = fit.averagedIfShown(f -> f.box(take).volume());
+    Optional<Estimate> mass = fit.averagedIfShown(f -> f.box(take).portMass());
     if (volume.isEmpty() || mass.isEmpty()) {
       return;
     }
@@ -250,7 +216,7 @@ final class BoxExam {
           "kg/m⁴",
           "M_AP = 1/((2πf_b)² C_ab)",
           grounds.area());
-      port(fb, volume.get());
+      BoxChecks.port(sheet, box, fb, volume.get(), results);
     } else {
       radiator(mass.get());
     }
@@ -258,7 +224,7 @@ final class BoxExam {
 
   private void peaks(Estimate fb) {
     double f = fb.value();
-    double top = fit.fc(take).map(Estimate::value).orElse(2 * f);
+    double top = fit.best().box(take).fc().map(Estimate::value).orElse(2 * f);
     Estimate fm = fit.averaged(j -> j.extremum(take, 0.75 * f, 1.35 * f, false));
     results.add(
         "box.fm",
@@ -305,179 +271,12 @@ final class BoxExam {
                   "box.radiator-compliance",
                   "Compliance of the passive radiator",
                   "C_mp",
-                  fit.averagedIfShown(f -> f.radiatorCompliance(take))
+                  fit.averagedIfShown(f -> f.box(take).radiatorCompliance())
                       .map(c -> c.times(1 / (area * area)).widened(2 * areaSd)),
                   "m/N",
                   "C_AP/S_p², C_AP = C_ab/δ",
                   with(grounds.area(), "box.passive-radiator"));
             });
-  }
-
-  /** The port as the sheet describes it. */
-  static Optional<Port> portOf(BoxReadings box) {
-    return box.port()
-        .map(
-            p -> {
-              Port.End outer = end(p.ends().get(0));
-              Port.End inner = end(p.ends().get(1));
-              Estimate length = p.length().estimate();
-              return p.diameter()
-                  .map(d -> Port.round(d.estimate(), length, outer, inner, p.count()))
-                  .orElseGet(
-                      () ->
-                          Port.slot(
-                              p.width().orElseThrow().estimate(),
-                              p.height().orElseThrow().estimate(),
-                              length,
-                              outer,
-                              inner,
-                              p.count()));
-            });
-  }
-
-  private static Port.End end(String word) {
-    return Port.End.valueOf(word.toUpperCase(Locale.ROOT).replace(' ', '_'));
-  }
-
-  private void port(Estimate fb, Estimate volume) {
-    Optional<Port> port = portOf(box);
-    if (port.isEmpty()) {
-      return;
-    }
-    Estimate predicted = port.get().tuning(volume, air);
-    double sigmas = predicted.disagreement(fb);
-    results.crossCheck(
-        new CrossCheck(
-            "box.fb-by-geometry",
-            "tuning",
-            "port and volume",
-            predicted,
-            "impedance",
-            fb,
-            "Hz",
-            sigmas));
-    if (sigmas > 3 && fb.value() < predicted.value()) {
-      results.notice(
-          Notice.caution(
-              "box.port",
-              String.format(
-                  Locale.ROOT,
-                  "the box is tuned to %.1f Hz, %.1f σ below the %.1f Hz of its port: partly"
-                      + " blocked, or longer or narrower than read",
-                  fb.value(),
-                  sigmas,
-                  predicted.value()),
-              "look into the port for lining or a grille; measure it again"));
-    } else if (sigmas > 3) {
-      results.notice(
-          Notice.caution(
-              "box.port",
-              String.format(
-                  Locale.ROOT,
-                  "the box is tuned to %.1f Hz, %.1f σ above the %.1f Hz of its port",
-                  fb.value(),
-                  sigmas,
-                  predicted.value()),
-              "measure the port again: it may be shorter or wider than read, or its ends other"));
-    }
-  }
-
-  /** Inner volume less what stands in it, m³. */
-  static Optional<Estimate> netVolume(Sheet sheet) {
-    return sheet
-        .box()
-        .flatMap(BoxReadings::inner)
-        .map(
-            s -> {
-              Estimate w = s.width().estimate();
-              Estimate h = s.height().estimate();
-              Estimate d = s.depth().estimate();
-              double gross = w.value() * h.value() * d.value();
-              double sd =
-                  gross
-                      * Math.sqrt(
-                          w.relativeSd() * w.relativeSd()
-                              + h.relativeSd() * h.relativeSd()
-                              + d.relativeSd() * d.relativeSd());
-              List<Estimate> taken = new ArrayList<>();
-              sheet.box().flatMap(BoxReadings::displaced).ifPresent(r -> taken.add(r.estimate()));
-              sheet.driveUnit().displacedVolume().ifPresent(r -> taken.add(r.estimate()));
-              double net = gross;
-              for (Estimate t : taken) {
-                net -= t.value();
-                sd = Math.hypot(sd, t.sd());
-              }
-              return new Estimate(net, sd);
-            });
-  }
-
-  private void volumeCheck(Optional<Estimate> effective) {
-    Optional<Estimate> tape = netVolume(sheet);
-    Optional<Estimate> net = tape.filter(n -> n.value() > 0);
-    if (net.isEmpty() && tape.isPresent()) {
-      results.notice(
-          Notice.fault(
-              "box.displaced",
-              "what stands in the box takes up more than its inner size holds",
-              "measure the box again inside, and check 'displaced'"));
-    }
-    List<String> rests = new ArrayList<>(List.of("box.inner"));
-    box.displaced().ifPresent(r -> rests.add("box.displaced"));
-    sheet.driveUnit().displacedVolume().ifPresent(r -> rests.add("drive-unit.displaced-volume"));
-    net.ifPresent(
-        n ->
-            results.add(
-                "box.net-volume",
-                "Net volume by tape",
-                "V_net",
-                n,
-                "m³",
-                "inner size less what stands in it",
-                rests));
-    if (net.isEmpty() || effective.isEmpty()) {
-      return;
-    }
-    double sigmas = net.get().disagreement(effective.get());
-    double ratio = effective.get().value() / net.get().value();
-    results.crossCheck(
-        new CrossCheck(
-            "box.volume-by-tape",
-            "air volume",
-            "tape",
-            net.get(),
-            "impedance",
-            effective.get(),
-            "m³",
-            sigmas));
-    boolean lined = !box.lining().equals("none");
-    double spread = ratio * Math.hypot(effective.get().relativeSd(), net.get().relativeSd());
-    boolean explained = lined && ratio - 2 * spread < ISOTHERMAL;
-    if (sigmas > 3 && ratio > 1) {
-      results.notice(
-          Notice.caution(
-              "box.lining",
-              String.format(
-                  Locale.ROOT,
-                  "the box works as if %.0f %% larger than the tape says (%.1f σ): %s",
-                  100 * (ratio - 1),
-                  sigmas,
-                  explained
-                      ? "its lining turns the air's spring isothermal"
-                      : lined
-                          ? "more than the 40 % that lining can do, so a size is wrong"
-                          : "more lining than the sheet says, or a wrong size"),
-              explained ? "nothing to do" : "look inside; measure again"));
-    } else if (sigmas > 3) {
-      results.notice(
-          Notice.caution(
-              "box.inner",
-              String.format(
-                  Locale.ROOT,
-                  "the box works as if %.0f %% smaller than the tape says (%.1f σ)",
-                  100 * (1 - ratio),
-                  sigmas),
-              "count bracing, amplifier and port under 'displaced'"));
-    }
   }
 
   private static List<String> with(List<String> basis, String further) {
@@ -488,8 +287,8 @@ final class BoxExam {
 
   /** A leak as the round hole through the wall that would resist as much. */
   private void leak() {
-    Optional<Estimate> ql = fit.averagedIfShown(f -> f.boxValue(take, "Q_L"));
-    Optional<Estimate> leak = fit.averagedIfShown(f -> f.leakResistance(take));
+    Optional<Estimate> ql = fit.averagedIfShown(f -> f.box(take).value("Q_L"));
+    Optional<Estimate> leak = fit.averagedIfShown(f -> f.box(take).leakResistance());
     if (ql.isEmpty() || leak.isEmpty()) {
       return;
     }

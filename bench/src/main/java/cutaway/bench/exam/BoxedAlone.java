@@ -33,11 +33,12 @@ final class BoxedAlone {
 
   static void tell(JointFit fit, Results results) {
     List<String> basis = fit.bench().stream().map(t -> "takes." + t.id()).toList();
-    results.add("drive-unit.re", "DC resistance of the coil", "R_e", fit.re(), "Ω", METHOD, basis);
-    results.add("box.fc", "Resonance in the box", "f_c", fit.fs(), "Hz", METHOD, basis);
-    results.add("box.qmc", "Mechanical Q in the box", "Q_mc", fit.qms(), "1", METHOD, basis);
-    results.add("box.qec", "Electrical Q in the box", "Q_ec", fit.qes(), "1", METHOD, basis);
-    results.add("box.qtc", "Total Q in the box", "Q_tc", fit.qts(), "1", METHOD, basis);
+    results.add(
+        "drive-unit.re", "DC resistance of the coil", "R_e", fit.best().re(), "Ω", METHOD, basis);
+    results.add("box.fc", "Resonance in the box", "f_c", fit.best().fs(), "Hz", METHOD, basis);
+    results.add("box.qmc", "Mechanical Q in the box", "Q_mc", fit.best().qms(), "1", METHOD, basis);
+    results.add("box.qec", "Electrical Q in the box", "Q_ec", fit.best().qes(), "1", METHOD, basis);
+    results.add("box.qtc", "Total Q in the box", "Q_tc", fit.best().qts(), "1", METHOD, basis);
     results.notice(
         Notice.caution(
             "box",

@@ -1,5 +1,6 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.driveunit.Fitted;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.Mounting;
 import cutaway.acoustics.driveunit.Readings;
@@ -33,7 +34,8 @@ final class DriveUnitNotices {
   }
 
   private void tell() {
-    fit.supportResonance()
+    fit.best()
+        .supportResonance()
         .ifPresent(
             f ->
                 results.notice(
@@ -60,7 +62,7 @@ final class DriveUnitNotices {
     }
     scale();
     drift();
-    if (fit.mms().isEmpty()) {
+    if (fit.best().mms().isEmpty()) {
       results.notice(
           Notice.caution(
               DriveUnitExam.ABOUT,
@@ -69,7 +71,7 @@ final class DriveUnitNotices {
                   : "no reading tells the moving mass: M_ms, C_ms, Bl, V_as and sensitivity are not"
                       + " known",
               "add a take with a known mass on the cone, or with a test box"));
-    } else if (fit.sd().isEmpty()) {
+    } else if (fit.best().sd().isEmpty()) {
       results.notice(
           Notice.caution(
               DriveUnitExam.ABOUT,
@@ -79,7 +81,8 @@ final class DriveUnitNotices {
   }
 
   private void shift(int k) {
-    fit.addedMassRatio(k)
+    fit.best()
+        .addedMassRatio(k)
         .ifPresent(
             mu -> {
               double shift = 1 - 1 / Math.sqrt(1 + mu.value());
@@ -200,10 +203,10 @@ final class DriveUnitNotices {
     Optional<Estimate> first =
         free.size() < 2
             ? Optional.empty()
-            : DriveUnitExam.attempt(free.subList(0, 1), air).map(JointFit::fs);
+            : DriveUnitExam.attempt(free.subList(0, 1), air).map(f -> f.averaged(Fitted::fs));
     for (int i = 1; first.isPresent() && i < free.size(); i++) {
       Optional<Estimate> later =
-          DriveUnitExam.attempt(free.subList(i, i + 1), air).map(JointFit::fs);
+          DriveUnitExam.attempt(free.subList(i, i + 1), air).map(f -> f.averaged(Fitted::fs));
       if (later.isEmpty()) {
         continue;
       }

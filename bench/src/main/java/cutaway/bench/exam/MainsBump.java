@@ -47,7 +47,7 @@ final class MainsBump {
     int count = 0;
     for (int i = 0; i < curve.size(); i++) {
       boolean within = curve.frequency(i) > low && curve.frequency(i) < high;
-      count += within && fit.noise(take).weight(i) < 0.5 ? 1 : 0;
+      count += within && fit.best().noise(take).weight(i) < 0.5 ? 1 : 0;
     }
     return count;
   }

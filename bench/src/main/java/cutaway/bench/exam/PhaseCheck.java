@@ -33,7 +33,7 @@ final class PhaseCheck {
     } catch (SingularInformationException | IllegalArgumentException e) {
       return Optional.empty();
     }
-    double[][] z = fit.impedance(0, curve.frequencies());
+    double[][] z = fit.best().impedance(0, curve.frequencies());
     double straight = 0;
     double turned = 0;
     for (int i = 0; i < curve.size(); i++) {
@@ -43,7 +43,7 @@ final class PhaseCheck {
     }
     double off = Math.sqrt(straight / curve.size());
     double offTurned = Math.sqrt(turned / curve.size());
-    if (off < WORST || fit.noise(0).sigma() > 0.04) {
+    if (off < WORST || fit.best().noise(0).sigma() > 0.04) {
       return Optional.empty();
     }
     return Optional.of(

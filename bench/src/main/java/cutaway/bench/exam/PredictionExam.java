@@ -2,6 +2,7 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.box.Loading;
 import cutaway.acoustics.driveunit.Drive;
+import cutaway.acoustics.driveunit.Fitted;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.SmallSignal;
@@ -73,7 +74,7 @@ final class PredictionExam {
   }
 
   private void residuals(int k, String id, ImpedanceCurve curve) {
-    double[] r = fit.residual(k);
+    double[] r = fit.best().residual(k);
     int step = Math.max(1, curve.size() / 400);
     int n = (curve.size() + step - 1) / step;
     double[] f = new double[n];
@@ -88,7 +89,7 @@ final class PredictionExam {
   }
 
   private void predictions() {
-    Optional<Integer> boxed = BoxExam.boxedTake(sheet, fit);
+    Optional<Integer> boxed = BoxTakes.open(sheet, fit);
     if (boxed.isEmpty()) {
       return;
     }
@@ -143,7 +144,7 @@ final class PredictionExam {
 
   /** One curve of level; full space and another voltage only shift it. */
   private void levels(double[][] level, Drive drive, double[] f, String fed) {
-    double watt = 20 * Math.log10(Math.sqrt(fit.re().value()) / drive.volts());
+    double watt = 20 * Math.log10(Math.sqrt(fit.best().re().value()) / drive.volts());
     level("half-space", "Level at 1 m, half space, 2.83 V" + fed, f, level, 0);
     level("full-space", "Level at 1 m, full space, 2.83 V" + fed, f, level, -20 * Math.log10(2));
     level("one-watt", "Level at 1 m, half space, 1 W into R_e" + fed, f, level, watt);
@@ -182,8 +183,13 @@ final class PredictionExam {
 
   /** Cross-section of all ports together, m², where the box has ports whose size was read. */
   private Optional<Double> portArea(int take) {
-    boolean vented = fit.load(take).filter(Loading.Vented.class::isInstance).isPresent();
-    return sheet.box().flatMap(BoxExam::portOf).filter(p -> vented).map(p -> p.totalArea().value());
+    boolean vented =
+        fit.best().box(take).load().filter(Loading.Vented.class::isInstance).isPresent();
+    return sheet
+        .box()
+        .flatMap(BoxGeometry::port)
+        .filter(p -> vented)
+        .map(p -> p.totalArea().value());
   }
 
   private void step(int take, Drive drive, String fed) {
@@ -193,7 +199,8 @@ final class PredictionExam {
     for (int i = 0; i < n; i++) {
       t[i] = i / rate;
     }
-    fit.system(take, drive)
+    fit.best()
+        .system(take, drive)
         .ifPresent(
             s ->
                 results.curve(
@@ -234,7 +241,7 @@ final class PredictionExam {
    * The corner with its uncertainty by the implicit function theorem: that of the level there, over
    * the slope.
    */
-  private static Optional<Estimate> corner(JointFit fit, int take, Drive drive, int down) {
+  private static Optional<Estimate> corner(Fitted fit, int take, Drive drive, int down) {
     Optional<Double> found = fit.system(take, drive).map(s -> corner(s, down));
     return found.flatMap(
         f -> {
