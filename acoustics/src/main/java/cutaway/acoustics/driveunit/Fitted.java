@@ -213,6 +213,15 @@ public final class Fitted {
 
   /** Half-space pressure at 1 m for an rms voltage above resonance, Pa. */
   public Optional<Estimate> pressure(double volts) {
+    return pressure(t -> volts);
+  }
+
+  /** The same for √(1 W · R_e), whose error takes back half of what R_e's does. */
+  public Optional<Estimate> pressurePerWatt() {
+    return pressure(t -> Math.exp(t[Layout.RE] / 2));
+  }
+
+  private Optional<Estimate> pressure(ToDoubleFunction<double[]> volts) {
     int s = layout().area;
     if (s < 0) {
       return Optional.empty();
@@ -225,7 +234,7 @@ public final class Fitted {
                   return density
                       * bl
                       * Math.exp(t[s] - t[m] - t[Layout.RE])
-                      * volts
+                      * volts.applyAsDouble(t)
                       / (2 * Math.PI);
                 })
         .map(e -> e.widened(readings.air().density().relativeSd()));

@@ -34,6 +34,13 @@ public final class FittedBox {
     return at < 0 ? Optional.empty() : Optional.of(fitted.derive(t -> Math.exp(t[at])));
   }
 
+  /** That ratio over the one in another take with a box, dimensionless. */
+  public Estimate alphaOver(int other) {
+    int here = slots.stiffness();
+    int there = fitted.layout().take(other).stiffness();
+    return fitted.derive(t -> Math.exp(t[here] - t[there]));
+  }
+
   /** Effective volume of the box, m³, where mass and area are known. */
   public Optional<Estimate> volume() {
     int at = slots.stiffness();

@@ -24,13 +24,20 @@ public final class JointFit {
   private final Fitted best;
   private final List<Rival> rivals;
   private final ScaleCheck scaleCheck;
+  private final Optional<Drift> drift;
 
   private JointFit(
-      List<Take> bench, Readings readings, Fitted best, ScaleCheck scaleCheck, List<Rival> rivals) {
+      List<Take> bench,
+      Readings readings,
+      Fitted best,
+      ScaleCheck scaleCheck,
+      Optional<Drift> drift,
+      List<Rival> rivals) {
     this.bench = bench;
     this.readings = readings;
     this.best = best;
     this.scaleCheck = scaleCheck;
+    this.drift = drift;
     this.rivals = List.copyOf(rivals);
   }
 
@@ -47,6 +54,12 @@ public final class JointFit {
       throw new IllegalArgumentException("no take to fit");
     }
     List<Take> takes = List.copyOf(bench);
+    Optional<Drift> drift = Drift.of(takes, readings);
+    return of(
+        takes, drift.map(d -> readings.withResonanceSpread(d.spread())).orElse(readings), drift);
+  }
+
+  private static JointFit of(List<Take> takes, Readings readings, Optional<Drift> drift) {
     ModelSearch.Outcome outcome = ModelSearch.run(takes, readings);
     Candidate unscaled = outcome.best();
     if (!unscaled.determined()) {
@@ -67,9 +80,10 @@ public final class JointFit {
       // the readings have pushed a value of this choice out of sight: the nearest rival holds
       Rival next = rivals.stream().max(Comparator.comparingDouble(Rival::weight)).orElseThrow();
       rivals.remove(next);
+      rivals.replaceAll(r -> new Rival(r.fitted(), r.weight() / next.weight()));
       best = next.fitted().candidate();
     }
-    return new JointFit(takes, readings, new Fitted(takes, readings, best), check, rivals);
+    return new JointFit(takes, readings, new Fitted(takes, readings, best), check, drift, rivals);
   }
 
   /** A choice of model that the data cannot tell from the best, and its weight against it. */
@@ -109,7 +123,10 @@ public final class JointFit {
       square += r.weight() * (square(e.sd()) + square(off));
     }
     double mean = shift / weight;
-    return Optional.of(new Estimate(own.value() + mean, Math.sqrt(square / weight - square(mean))));
+    return Optional.of(
+        new Estimate(
+            own.value() + mean,
+            Math.sqrt(Math.max(square(own.sd()) / weight, square / weight - square(mean)))));
   }
 
   /**
@@ -190,6 +207,11 @@ public final class JointFit {
   /** The takes, in the order given. */
   public List<Take> bench() {
     return bench;
+  }
+
+  /** How the suspension wandered between takes in free air, where it did. */
+  public Optional<Drift> drift() {
+    return drift;
   }
 
   /** The single readings that were used. */

@@ -198,6 +198,17 @@ final class JointModel implements Residuals {
         rows.add(boxMassRow(k, bench, readings, layout));
       }
     }
+    for (int k = 0; k < bench.size(); k++) {
+      if (layout.take(k).drift() >= 0) {
+        rows.add(
+            new ReadingRow(
+                "suspension in " + bench.get(k).id(),
+                k,
+                List.of(new Term(layout.take(k).drift(), 1)),
+                0,
+                readings.resonanceSpread().orElseThrow()));
+      }
+    }
     readings.pistonArea().ifPresent(a -> rows.add(logRow("piston diameter", layout.area, a)));
     readings.dcResistance().ifPresent(r -> rows.add(logRow("resistance by meter", Layout.RE, r)));
     for (int i = 0; i < layout.rigSources.size(); i++) {
@@ -213,7 +224,7 @@ final class JointModel implements Residuals {
     return bench.stream()
         .flatMap(t -> t.rigErrors().stream())
         .filter(e -> e.source().equals(source))
-        .mapToDouble(RigError::relativeSd)
+        .mapToDouble(RigError::sd)
         .max()
         .orElseThrow();
   }

@@ -7,8 +7,8 @@ import java.util.List;
 /**
  * Where each unknown stands in the parameter vector.
  *
- * <p>All are natural logarithms but the suspension's shape and the errors of the rig. An index of
- * −1 means the unknown is absent.
+ * <p>All are natural logarithms but the suspension's shape, drifts and the errors of the rig. An
+ * index of −1 means the unknown is absent.
  */
 final class Layout {
   static final int RE = 0;
@@ -37,9 +37,11 @@ final class Layout {
    * @param stiffness ln α, box stiffness over suspension stiffness; takes in the unit's own box
    *     share it
    * @param load first parameter of the box
+   * @param drift ln of its resonance over the common one, as its suspension wandered
    * @param boxMass ln of the extra air mass in the box over the moving mass
    */
-  record TakeSlots(int resistance, int addedMass, int stiffness, int load, int boxMass) {}
+  record TakeSlots(
+      int resistance, int addedMass, int stiffness, int load, int boxMass, int drift) {}
 
   Layout(ModelChoice choice, List<Take> bench, Readings readings, boolean scaled) {
     int next = coil + choice.coil().size();
@@ -61,7 +63,8 @@ final class Layout {
       int first = boxed ? next : -1;
       next += boxed ? load.symbols().size() : 0;
       int boxMass = choice.boxAirMass().get(k) ? next++ : -1;
-      slots.add(new TakeSlots(resistance, added, stiffness, first, boxMass));
+      int drift = readings.resonanceSpread().isPresent() ? next++ : -1;
+      slots.add(new TakeSlots(resistance, added, stiffness, first, boxMass, drift));
     }
     takes = List.copyOf(slots);
     boolean areaKnown = readings.pistonDiameter().isPresent();

@@ -198,6 +198,7 @@ final class ModelSearch {
       copy(theta, s.addedMass(), start, t.addedMass());
       copy(theta, s.stiffness(), start, t.stiffness());
       copy(theta, s.resistance(), start, t.resistance());
+      copy(theta, s.drift(), start, t.drift());
       carryLoad(from.model().choice().loads().get(k), s, theta, to, k, start);
     }
   }

@@ -199,7 +199,7 @@ public final class Plan {
     model.evaluate(at, residual, jacobian, true);
     double[] information = new double[p * p];
     for (int k = 0; k < takes.size(); k++) {
-      int known = Math.min(k, bench.size() - 1);
+      int known = k < bench.size() ? k : 0;
       double sigma = best.noise(known).sigma();
       double weight = 1 / (sigma * sigma * best.noise(known).correlation());
       ImpedanceCurve curve = takes.get(k).curve();
@@ -240,6 +240,7 @@ public final class Plan {
         copy(f.addedMass(), out, t.addedMass());
         copy(f.stiffness(), out, t.stiffness());
         copy(f.boxMass(), out, t.boxMass());
+        copy(f.drift(), out, t.drift());
         int loads = model.choice().loads().get(k).symbols().size();
         for (int i = 0; i < loads; i++) {
           copy(f.load() + i, out, t.load() + i);

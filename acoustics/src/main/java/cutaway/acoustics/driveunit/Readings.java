@@ -11,35 +11,44 @@ import java.util.Optional;
  * @param pistonDiameter effective diameter of the diaphragm, m
  * @param movingMass a known moving mass with its air load, kg
  * @param dcResistance resistance of the cold coil by meter, Ω
+ * @param resonanceSpread standard deviation of ln f_s from take to take, absent where takes show
+ *     none
  */
 public record Readings(
     Air air,
     Optional<Estimate> pistonDiameter,
     Optional<Estimate> movingMass,
-    Optional<Estimate> dcResistance) {
+    Optional<Estimate> dcResistance,
+    Optional<Double> resonanceSpread) {
   /** Nothing but the air. */
   public static Readings of(Air air) {
-    return new Readings(air, Optional.empty(), Optional.empty(), Optional.empty());
+    return new Readings(
+        air, Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty());
   }
 
   /** The same with a piston diameter, m. */
   public Readings withPistonDiameter(Estimate diameter) {
-    return new Readings(air, Optional.of(diameter), movingMass, dcResistance);
+    return new Readings(air, Optional.of(diameter), movingMass, dcResistance, resonanceSpread);
   }
 
   /** The same with a known moving mass, kg. */
   public Readings withMovingMass(Estimate mass) {
-    return new Readings(air, pistonDiameter, Optional.of(mass), dcResistance);
+    return new Readings(air, pistonDiameter, Optional.of(mass), dcResistance, resonanceSpread);
   }
 
   /** The same with a cold resistance by meter, Ω. */
   public Readings withDcResistance(Estimate resistance) {
-    return new Readings(air, pistonDiameter, movingMass, Optional.of(resistance));
+    return new Readings(air, pistonDiameter, movingMass, Optional.of(resistance), resonanceSpread);
   }
 
   /** The same without a cold resistance by meter. */
   public Readings withoutDcResistance() {
-    return new Readings(air, pistonDiameter, movingMass, Optional.empty());
+    return new Readings(air, pistonDiameter, movingMass, Optional.empty(), resonanceSpread);
+  }
+
+  /** The same with takes between which the resonance wandered. */
+  Readings withResonanceSpread(double spread) {
+    return new Readings(air, pistonDiameter, movingMass, dcResistance, Optional.of(spread));
   }
 
   /** Area of the diaphragm, m². */

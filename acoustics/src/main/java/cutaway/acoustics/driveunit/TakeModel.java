@@ -48,12 +48,14 @@ final class TakeModel {
             : choice.suspension().with(theta[layout.suspension]);
     this.re = Math.exp(theta[Layout.RE]);
     this.takeRe = re * exp(theta, slots.resistance(), 1);
-    this.fs = Math.exp(theta[Layout.FS]);
-    this.inverseQms = Math.exp(-theta[Layout.QMS]);
-    this.motor = re * Math.exp(-theta[Layout.QES]);
+    // a stiffer suspension: f_s, Q_ms and Q_es rise with its root, α falls with it
+    double drift = slots.drift() < 0 ? 0 : theta[slots.drift()];
+    this.fs = Math.exp(theta[Layout.FS] + drift);
+    this.inverseQms = Math.exp(-theta[Layout.QMS] - drift);
+    this.motor = re * Math.exp(-theta[Layout.QES] - drift);
     this.added = exp(theta, slots.addedMass(), 0);
     this.boxMass = exp(theta, slots.boxMass(), 0);
-    this.alpha = exp(theta, slots.stiffness(), 0);
+    this.alpha = exp(theta, slots.stiffness(), 0) * Math.exp(-2 * drift);
     int own = load.ownFrequency() ? 1 : 0;
     this.loadValues = new double[load.symbols().size() - own];
     for (int i = 0; i < loadValues.length; i++) {
@@ -269,6 +271,20 @@ final class TakeModel {
     if (slots.stiffness() >= 0) {
       boxDerivatives(r);
     }
+    if (slots.drift() >= 0) {
+      drift(r);
+    }
+  }
+
+  /** f_s, Q_ms and Q_es rise with the drift, α falls with its square. */
+  private void drift(TakeResponse r) {
+    boolean boxed = slots.stiffness() >= 0;
+    r.deriveAsSum(
+        slots.drift(),
+        boxed
+            ? new int[] {Layout.FS, Layout.QMS, Layout.QES, slots.stiffness()}
+            : new int[] {Layout.FS, Layout.QMS, Layout.QES},
+        new double[] {1, 1, 1, -2});
   }
 
   /** The factors from ∂Z and from ∂z to ∂ln Z: 1/Z and −Z_mot/(zZ). */

@@ -128,7 +128,23 @@ final class TakeResponse {
 
   /** Adds one derivative to another. */
   void addDerivative(int to, int from) {
-    addDerivative(to, new double[][] {derivativeRe(from), derivativeIm(from)});
+    addDerivative(to, room(from));
+  }
+
+  /** Writes a derivative as the sum of others, each times a factor. */
+  void deriveAsSum(int parameter, int[] of, double[] factors) {
+    double[][] out = room(parameter);
+    for (int part = 0; part < 2; part++) {
+      double[] to = out[part];
+      Arrays.fill(to, 0);
+      for (int j = 0; j < of.length; j++) {
+        double[] from = derivative[2 * of[j] + part];
+        double factor = factors[j];
+        for (int i = 0; i < to.length; i++) {
+          to[i] += factor * from[i];
+        }
+      }
+    }
   }
 
   /** Adds a complex row to a derivative. */

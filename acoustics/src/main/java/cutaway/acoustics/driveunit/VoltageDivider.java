@@ -24,6 +24,15 @@ public final class VoltageDivider {
   /** Two channels of one interface differ by some 0.1 dB (common practice, no source). */
   private static final double MISMATCH = 0.0115;
 
+  /** And by some microseconds, s (common practice, no source). */
+  private static final double SKEW = 2e-6;
+
+  /** Gains of one interface are alike within this, dB, unless its knobs stand apart. */
+  private static final double ALIKE = 3;
+
+  /** Frequency above which a drive unit's coil makes it inductive, Hz. */
+  private static final double COIL_RULES = 2000;
+
   private final ImpedanceCurve impedance;
   private final List<Trouble> troubles;
   private final Correction correction;
@@ -37,6 +46,11 @@ public final class VoltageDivider {
   public record Correction(double gain, double delay) {
     /** Channels that do not differ. */
     public static final Correction NONE = new Correction(1, 0);
+
+    /** How far the gains are apart, dB, above zero. */
+    double decibels() {
+      return Math.abs(20 * Math.log10(gain));
+    }
   }
 
   /** What was wrong with a capture and put right. */
@@ -44,7 +58,9 @@ public final class VoltageDivider {
     /** Channel 1 is the smaller voltage: the plugs were swapped. */
     SWAPPED,
     /** Channel 2 is upside down. */
-    REVERSED
+    REVERSED,
+    /** By the calibration, channel 2 listens to the other part than was said. */
+    OTHER_PART
   }
 
   /** Where channel 2 listens. */
@@ -52,13 +68,23 @@ public final class VoltageDivider {
     /** Over the drive unit. */
     DRIVE_UNIT,
     /** Over the series resistor. */
-    RESISTOR
+    RESISTOR;
+
+    private Listening other() {
+      return this == RESISTOR ? DRIVE_UNIT : RESISTOR;
+    }
   }
 
   private VoltageDivider(ImpedanceCurve impedance, List<Trouble> troubles, Correction correction) {
     this.impedance = impedance;
     this.troubles = List.copyOf(troubles);
     this.correction = correction;
+  }
+
+  private VoltageDivider with(Trouble trouble) {
+    List<Trouble> all = new ArrayList<>(troubles);
+    all.add(trouble);
+    return new VoltageDivider(impedance, all, correction);
   }
 
   /** Works out gain and delay from a capture with a known resistor in the drive unit's place. */
@@ -150,12 +176,26 @@ public final class VoltageDivider {
       return asWired;
     }
     Optional<VoltageDivider> swapped =
-        wired(capture, listening, resistor, calibration, known, true);
-    return swapped.isPresent() && plausible(swapped.get().impedance) ? swapped : asWired;
+        wired(capture, listening, resistor, calibration, known, true)
+            .filter(d -> plausible(d.impedance));
+    Optional<VoltageDivider> other =
+        calibration.isEmpty()
+            ? Optional.empty()
+            : wired(capture, listening.other(), resistor, calibration, known, false)
+                .filter(d -> plausible(d.impedance) && d.correction.decibels() < ALIKE);
+    if (other.isPresent()
+        && swapped
+            .map(d -> d.correction.decibels() > other.get().correction.decibels())
+            .orElse(true)) {
+      return other.map(d -> d.with(Trouble.OTHER_PART));
+    }
+    return swapped.isPresent() ? swapped : asWired;
   }
 
   /** A passive load has a resistance above zero, and a coil is inductive at the top. */
   private static boolean plausible(ImpedanceCurve curve) {
+    // a short sweep ends where the suspension or the cone's mass still rules
+    boolean coil = curve.frequency(curve.size() - 1) > COIL_RULES;
     int passive = 0;
     double top = 0;
     double last = curve.frequency(curve.size() - 1);
@@ -163,7 +203,7 @@ public final class VoltageDivider {
       passive += curve.re(i) > 0 ? 1 : 0;
       top += curve.frequency(i) > last / 4 ? curve.phase(i) : 0;
     }
-    return passive > 0.9 * curve.size() && top >= 0;
+    return passive > 0.9 * curve.size() && (top >= 0 || !coil);
   }
 
   private static Optional<VoltageDivider> wired(
@@ -282,11 +322,14 @@ public final class VoltageDivider {
     double r = resistor.value();
     boolean unit = listening == Listening.DRIVE_UNIT;
     if (known.isEmpty()) {
+      double constant = unit ? 1 : -1;
+      double byImpedance = unit ? 1 / r : 0;
+      double byAdmittance = unit ? 0 : -r;
       return List.of(
           new RigError("series resistor", sd(resistor), 1, 0, 0),
-          unit
-              ? new RigError("gain between the channels", MISMATCH, 1, 1 / r, 0)
-              : new RigError("gain between the channels", MISMATCH, -1, 0, -r));
+          new RigError("gain between the channels", MISMATCH, constant, byImpedance, byAdmittance),
+          new RigError(
+              "delay between the channels", SKEW, constant, byImpedance, byAdmittance, true));
     }
     double k = known.get().value();
     double share = 1 / (r + k);

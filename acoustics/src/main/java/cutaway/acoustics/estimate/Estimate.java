@@ -38,6 +38,11 @@ public record Estimate(double value, double sd) {
     return new Estimate(value * factor, sd * Math.abs(factor));
   }
 
+  /** This and an independent estimate together. */
+  public Estimate plus(Estimate other) {
+    return new Estimate(value + other.value, Math.hypot(sd, other.sd));
+  }
+
   /** This over an independent estimate. */
   public Estimate over(Estimate other) {
     return relative(value / other.value, Math.hypot(relativeSd(), other.relativeSd()));

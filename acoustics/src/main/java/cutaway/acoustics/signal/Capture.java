@@ -13,7 +13,7 @@ import java.util.Optional;
  * Hann-windowed segments, those with bad samples left out.
  */
 public final class Capture {
-  /** Recordings up to this many samples are transformed whole, 128 MiB for both channels. */
+  /** Recordings up to this many samples are transformed whole, 64 MiB for both channels. */
   private static final int WHOLE = 3 << 20;
 
   /** 80 MiB for both channels, their spectra and the transform. */
@@ -200,10 +200,8 @@ public final class Capture {
     double to = Math.min(high, sweep.frequency(sweep.end()) / (cutShort ? 1.15 : 1.02));
     // the zeros that fill up the length make neighbouring bins alike
     Transfer transfer = Transfer.of(spectrum, from, to, (double) length / frames);
-    if (dropped.isEmpty()) {
-      transfer = transfer.trimmed();
-    }
-    return new Capture(check, Optional.of(sweep), hum, transfer, merged(dropped), cutShort);
+    return new Capture(
+        check, Optional.of(sweep), hum, transfer.trimmed(), merged(dropped), cutShort);
   }
 
   private static Optional<Hum> withoutHum(double[] x, Samples samples, Sweep sweep, double mains) {
@@ -254,7 +252,7 @@ public final class Capture {
     source.stream(segments::accept);
     Optional<Hum> hum = HumLines.takeOut(segments.spectrum, mains);
     Transfer transfer = Transfer.of(segments.spectrum, low, high, ALIKE);
-    return new Capture(check, Optional.empty(), hum, transfer, List.of(), false);
+    return new Capture(check, Optional.empty(), hum, transfer.trimmed(), List.of(), false);
   }
 
   /**

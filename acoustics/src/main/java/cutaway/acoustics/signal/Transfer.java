@@ -16,6 +16,7 @@ public final class Transfer {
   private static final int DEGREE = 3;
   private static final int LEAST_REACH = 7;
   private static final double PER_OCTAVE = 40;
+  private static final double FAINT = 1e-3;
 
   private final double[] frequency;
   private final double[] re;
@@ -143,22 +144,25 @@ public final class Transfer {
   }
 
   /**
-   * Without the ends that the signal did not reach: from where, going outward, the power falls to a
-   * tenth of what it is a third of an octave further in.
+   * Without the ends that the signal did not reach: where power times frequency, which is even for
+   * a logarithmic sweep and not far from it for noise, lies {@value #FAINT} below where the signal
+   * is strong.
    */
   Transfer trimmed() {
-    int from = 0;
-    int to = frequency.length;
-    int middle = frequency.length / 2;
-    for (int i = middle; i < to; i++) {
-      if (strength[i] < 0.1 * strength[inward(i, -1)]) {
-        to = i;
-      }
+    double[] even = new double[size()];
+    for (int i = 0; i < even.length; i++) {
+      even[i] = strength[i] * frequency[i];
     }
-    for (int i = middle; i >= from; i--) {
-      if (strength[i] < 0.1 * strength[inward(i, 1)]) {
-        from = i + 1;
-      }
+    double[] sorted = even.clone();
+    Arrays.sort(sorted);
+    double least = even.length == 0 ? 0 : FAINT * sorted[(int) (0.9 * (even.length - 1))];
+    int from = 0;
+    while (from < even.length && even[from] < least) {
+      from++;
+    }
+    int to = even.length;
+    while (to > from && even[to - 1] < least) {
+      to--;
     }
     return new Transfer(
         Arrays.copyOfRange(frequency, from, to),
@@ -166,17 +170,6 @@ public final class Transfer {
         Arrays.copyOfRange(im, from, to),
         Arrays.copyOfRange(sd, from, to),
         Arrays.copyOfRange(strength, from, to));
-  }
-
-  /** The point a third of an octave further in. */
-  private int inward(int i, int step) {
-    int j = i;
-    while (j + step >= 0
-        && j + step < frequency.length
-        && Math.abs(Math.log(frequency[j] / frequency[i])) < Math.log(2) / 3) {
-      j += step;
-    }
-    return j;
   }
 
   /** Number of points. */

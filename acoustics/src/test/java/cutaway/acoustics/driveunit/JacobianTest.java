@@ -88,7 +88,8 @@ class JacobianTest {
             Bench.AIR,
             Optional.of(Estimate.relative(0.13, 0.005)),
             Optional.empty(),
-            Optional.of(Estimate.relative(5.1, 0.01)));
+            Optional.of(Estimate.relative(5.1, 0.01)),
+            Optional.of(0.02));
     List<ScaleReading> scale =
         List.of(
             new ScaleReading.Mass(1, "b", mass),
@@ -98,6 +99,9 @@ class JacobianTest {
     int p = model.parameters();
     int n = model.rows();
     double[] theta = StartingValues.of(bench).theta(choice, model.layout(), readings);
+    for (int k = 0; k < bench.size(); k++) {
+      theta[model.layout().take(k).drift()] = 0.03 * (k - 0.6);
+    }
     double[][] jacobian = new double[p][n];
     double[] residual = new double[n];
     model.evaluate(theta, residual, jacobian, true);

@@ -111,6 +111,35 @@ class JointFitTest {
   }
 
   @Test
+  void takesThatDisagreeOnTheResonanceWidenEveryResult() {
+    Bench b = new Bench(26);
+    Take first = b.freeAir();
+    double truth = b.fs;
+    double mms = b.mms;
+    b.fs *= 0.95;
+    b.qms *= 0.95;
+    b.qes *= 0.95;
+    Take later = new Take("later", b.freeAir().curve(), new Mounting.FreeAir());
+    Take weighted = b.withMass(0.7, 0.004);
+    JointFit fit = JointFit.of(List.of(first, later, weighted), b.readings(0.004));
+    assertThat(fit.drift().orElseThrow().takes()).containsExactly("free-air", "later");
+    Estimate fs = fit.averaged(Fitted::fs);
+    assertThat(fs.disagreement(Estimate.exact(truth))).isLessThan(2.2);
+    assertThat(fs.disagreement(Estimate.exact(0.95 * truth))).isLessThan(2.2);
+    assertThat(fs.relativeSd()).isBetween(0.015, 0.05);
+    Estimate mass = fit.averagedIfShown(Fitted::mms).orElseThrow();
+    assertThat(mass.disagreement(Estimate.exact(mms))).isLessThan(2);
+    // mass moves f_s and Q_es in another proportion than stiffness: it stays well known
+    assertThat(mass.relativeSd()).isBetween(0.003, 0.05);
+    JointFit quiet =
+        JointFit.of(
+            List.of(later, new Take("x", b.freeAir().curve(), new Mounting.FreeAir())),
+            b.readings(0.004));
+    assertThat(quiet.drift()).isEmpty();
+    assertThat(quiet.averaged(Fitted::fs).relativeSd()).isLessThan(1e-3);
+  }
+
+  @Test
   void takesOfOneBoxShareItsAir() {
     Bench b = new Bench(25);
     Loading vented = new Loading.Vented(true, true, false);

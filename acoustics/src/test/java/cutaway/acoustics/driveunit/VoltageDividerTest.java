@@ -296,6 +296,42 @@ class VoltageDividerTest {
     }
   }
 
+  @Test
+  void aDelayBendsTheCurveAsDerived() {
+    for (Listening listening : Listening.values()) {
+      boolean unit = listening == Listening.DRIVE_UNIT;
+      double samples = 0.002;
+      Recording late = over(sweep(), unit, RE, L);
+      distort(late, 1, samples);
+      ImpedanceCurve right =
+          curve(read(over(sweep(), unit, RE, L)), listening, R, Optional.empty(), 0);
+      ImpedanceCurve wrong = curve(read(late), listening, R, Optional.empty(), 0);
+      RigError delay =
+          VoltageDivider.rigErrors(listening, Estimate.relative(R, 0.01), Optional.empty()).get(2);
+      double[][] along = delay.along(right);
+      double seconds = samples / RATE;
+      double sign = Math.signum(along[1][0]) * Math.signum(wrong.phase(0) - right.phase(0));
+      for (int i = 0; i < right.size() && right.frequency(i) < 2000; i += 5) {
+        // later or earlier is the same unknown
+        double x = sign * seconds;
+        assertThat(Math.log(wrong.magnitude(i) / right.magnitude(i)))
+            .isCloseTo(along[0][i] * x, within(3e-5));
+        assertThat(wrong.phase(i) - right.phase(i)).isCloseTo(along[1][i] * x, within(3e-5));
+      }
+    }
+  }
+
+  @Test
+  void seesByTheCalibrationThatChannelTwoHearsTheOtherPart() {
+    for (Listening listening : Listening.values()) {
+      boolean unit = listening == Listening.DRIVE_UNIT;
+      Capture take = read(over(sweep(), !unit, RE, L));
+      Optional<Capture> calibration = Optional.of(read(over(sweep(), !unit, 8.2, 0)));
+      assertThat(VoltageDivider.of(take, listening, R, calibration, 8.2).orElseThrow().troubles())
+          .containsExactly(Trouble.OTHER_PART);
+    }
+  }
+
   private static ImpedanceCurve curve(
       Capture take, Listening listening, double r, Optional<Capture> calibration, double known) {
     return VoltageDivider.of(take, listening, r, calibration, known).orElseThrow().impedance();

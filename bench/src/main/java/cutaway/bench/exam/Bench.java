@@ -156,11 +156,20 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
               calibration,
               entry.calibration().map(c -> c.resistor().estimate().value()).orElse(0.0));
       if (divider.isEmpty()) {
+        told.add(CaptureNotices.nothing(capture, about));
+        return ReadTake.nothing(told);
+      }
+      if (divider.get().troubles().contains(VoltageDivider.Trouble.OTHER_PART)) {
         told.add(
             Notice.fault(
                 about,
-                "the recording holds nothing an impedance could be taken from",
-                "check cables and levels and record it again"));
+                "by its calibration, channel 2 hears the "
+                    + (entry.overResistor()
+                        ? "drive unit, not the resistor"
+                        : "resistor, not the drive unit"),
+                "write 'channels: branch and "
+                    + (entry.overResistor() ? "drive unit" : "resistor")
+                    + "', or look where the probe was"));
         return ReadTake.nothing(told);
       }
       CaptureNotices.tell(divider.get(), about, file.rate(), told);
@@ -290,6 +299,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
         air(sheet),
         sheet.driveUnit().pistonDiameter().map(Reading::estimate),
         sheet.driveUnit().movingMass().map(Reading::estimate),
-        sheet.driveUnit().dcResistance().map(Reading::estimate));
+        sheet.driveUnit().dcResistance().map(Reading::estimate),
+        Optional.empty());
   }
 }

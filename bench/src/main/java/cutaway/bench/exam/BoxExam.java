@@ -79,20 +79,23 @@ final class BoxExam {
           FIT + "; every loss counted, at f_c",
           grounds.takes());
     }
-    Optional<Estimate> here = fit.averagedIfShown(f -> f.box(take).alpha());
-    Optional<Estimate> there = fit.averagedIfShown(f -> f.box(first).alpha());
-    if (fit.best().box(take).ownVolume() && here.isPresent() && there.isPresent()) {
+    if (fit.best().box(take).ownVolume()) {
+      Estimate ratio = fit.best().box(take).alphaOver(first);
+      boolean plugged = BoxTakes.blocked(sheet, fit, take) != BoxTakes.blocked(sheet, fit, first);
       results.notice(
-          Notice.note(
+          Notice.caution(
               "takes." + id,
               String.format(
                   Locale.ROOT,
-                  "the box works with %.1f %% %s air than in %s, so each has a volume of its own",
-                  100 * Math.abs(there.get().value() / here.get().value() - 1),
-                  here.get().value() < there.get().value() ? "more" : "less",
+                  "the box is %.1f ± %.1f %% %s against the suspension than in %s, so each take has"
+                      + " a ratio of its own",
+                  100 * Math.abs(ratio.value() - 1),
+                  100 * ratio.sd(),
+                  ratio.value() < 1 ? "softer" : "stiffer",
                   fit.bench().get(first).id()),
-              "a plug at the outer end of a port adds the port's own air; lining moved or a leak"
-                  + " changes it too"));
+              (plugged ? "a plug at the outer end of a port adds the port's own air; " : "")
+                  + "a suspension that drifted, lining moved or a leak do it too: exercise the"
+                  + " suspension first and take both again"));
     }
   }
 

@@ -31,7 +31,7 @@ final class BoxTakes {
     return all(sheet, fit).stream().filter(k -> !blocked(sheet, fit, k)).findFirst();
   }
 
-  private static boolean blocked(Sheet sheet, JointFit fit, int take) {
+  static boolean blocked(Sheet sheet, JointFit fit, int take) {
     String id = fit.bench().get(take).id();
     return sheet.takes().stream().anyMatch(t -> t.id().equals(id) && t.portBlocked());
   }

@@ -1,5 +1,6 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.driveunit.Fitted;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.Mounting;
 import cutaway.acoustics.driveunit.Take;
@@ -32,13 +33,41 @@ final class BoxedAlone {
   }
 
   static void tell(JointFit fit, Results results) {
-    List<String> basis = fit.bench().stream().map(t -> "takes." + t.id()).toList();
+    List<String> basis = new Grounds(fit).takes();
     results.add(
-        "drive-unit.re", "DC resistance of the coil", "R_e", fit.best().re(), "Ω", METHOD, basis);
-    results.add("box.fc", "Resonance in the box", "f_c", fit.best().fs(), "Hz", METHOD, basis);
-    results.add("box.qmc", "Mechanical Q in the box", "Q_mc", fit.best().qms(), "1", METHOD, basis);
-    results.add("box.qec", "Electrical Q in the box", "Q_ec", fit.best().qes(), "1", METHOD, basis);
-    results.add("box.qtc", "Total Q in the box", "Q_tc", fit.best().qts(), "1", METHOD, basis);
+        "drive-unit.re",
+        "DC resistance of the coil",
+        "R_e",
+        fit.averaged(Fitted::re),
+        "Ω",
+        METHOD,
+        basis);
+    results.add(
+        "box.fc", "Resonance in the box", "f_c", fit.averaged(Fitted::fs), "Hz", METHOD, basis);
+    results.add(
+        "box.qmc",
+        "Mechanical Q in the box",
+        "Q_mc",
+        fit.averaged(Fitted::qms),
+        "1",
+        METHOD,
+        basis);
+    results.add(
+        "box.qec",
+        "Electrical Q in the box",
+        "Q_ec",
+        fit.averaged(Fitted::qes),
+        "1",
+        METHOD,
+        basis);
+    results.add(
+        "box.qtc", "Total Q in the box", "Q_tc", fit.averaged(Fitted::qts), "1", METHOD, basis);
+    DriveUnitNotices.drift(
+        fit,
+        "f_c",
+        "is it the same box, with the same lining and nothing leaking? then exercise the suspension"
+            + " first",
+        results);
     results.notice(
         Notice.caution(
             "box",

@@ -13,6 +13,9 @@ import java.util.stream.Collectors;
 
 /** What is told of a recording's faults. */
 final class CaptureNotices {
+  /** Amplitude below which a channel holds nothing, full scale 1. */
+  private static final double SILENT = 1e-5;
+
   private static final double LOW_LEVEL = 0.03;
   private static final double OFFSET = 1e-3;
 
@@ -137,6 +140,28 @@ final class CaptureNotices {
               String.format(Locale.ROOT, "the channels differ by %.1f dB in gain", gain),
               "set both gains alike, and check the calibration resistor's value"));
     }
+  }
+
+  /** Why nothing could be taken from a recording. */
+  static Notice nothing(Capture capture, String about) {
+    for (int channel = 1; channel <= 2; channel++) {
+      if (capture.check().peak(channel) < SILENT) {
+        return Notice.fault(
+            about,
+            "channel " + channel + " is silent, so there is no impedance to take",
+            "check the cable of channel " + channel + " and record it again");
+      }
+    }
+    boolean clipped =
+        capture.check().stretches().stream().anyMatch(s -> s.kind() == Stretch.Kind.CLIPPED);
+    return Notice.fault(
+        about,
+        clipped
+            ? "so much of the recording is clipped that no impedance can be taken from the rest"
+            : "the recording holds nothing an impedance could be taken from",
+        clipped
+            ? "lower the gain and record it again"
+            : "check cables and levels, record it again");
   }
 
   private static double db(double amplitude) {

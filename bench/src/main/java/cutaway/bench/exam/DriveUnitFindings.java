@@ -16,7 +16,6 @@ import java.util.Optional;
 final class DriveUnitFindings {
   private static final String FIT = "joint least-squares fit of all impedance takes";
   private static final String COPPER = "copper, 0.393 %/K at 20 °C (IEC 60028, from memory)";
-  static final Estimate ROOM = new Estimate(21, 4);
 
   private final JointFit fit;
   private final Sheet sheet;
@@ -163,8 +162,7 @@ final class DriveUnitFindings {
                     "dB",
                     how,
                     area));
-    double oneWatt = Math.sqrt(fit.best().re().value());
-    fit.averagedIfShown(f -> f.pressure(oneWatt))
+    fit.averagedIfShown(Fitted::pressurePerWatt)
         .ifPresent(
             p ->
                 results.add(
@@ -245,8 +243,13 @@ final class DriveUnitFindings {
         takes);
   }
 
+  /** Temperature of the air, °C; a usual room's where it was not read. */
+  static Estimate room(Sheet sheet) {
+    return sheet.air().temperature().map(Reading::estimate).orElse(new Estimate(21, 4));
+  }
+
   private void temperature() {
-    Estimate room = sheet.air().temperature().map(Reading::estimate).orElse(ROOM);
+    Estimate room = room(sheet);
     String first = fit.bench().get(0).id();
     alone.ifPresent(
         re ->
@@ -272,11 +275,23 @@ final class DriveUnitFindings {
     }
   }
 
+  /** Temperature of the first take's coil, °C: the room's, and what the meter's reading tells. */
+  private Estimate before(Estimate room) {
+    Optional<Estimate> cold = fit.readings().dcResistance().isPresent() ? Optional.empty() : cold();
+    return alone.isPresent() && cold.isPresent()
+        ? room.plus(Copper.warming(alone.get().over(cold.get()), room))
+        : room;
+  }
+
+  private Optional<Estimate> cold() {
+    return sheet.driveUnit().dcResistance().map(Reading::estimate);
+  }
+
   /** A take whose coil had another temperature than in the first. */
   private void warmer(int k, Estimate room) {
     String id = fit.bench().get(k).id();
     String first = fit.bench().get(0).id();
-    Estimate rise = Copper.warming(fit.best().resistanceRatio(k).orElseThrow(), room);
+    Estimate rise = Copper.warming(fit.best().resistanceRatio(k).orElseThrow(), before(room));
     results.add(
         "drive-unit.coil-temperature." + id,
         "Coil warmer in " + id + " than in " + first,

@@ -1,9 +1,6 @@
 package cutaway.bench.exam;
 
-import cutaway.acoustics.driveunit.Fitted;
 import cutaway.acoustics.driveunit.JointFit;
-import cutaway.acoustics.driveunit.Mounting;
-import cutaway.acoustics.driveunit.Readings;
 import cutaway.acoustics.driveunit.ScaleCheck;
 import cutaway.acoustics.driveunit.Take;
 import cutaway.acoustics.estimate.Estimate;
@@ -61,7 +58,7 @@ final class DriveUnitNotices {
       scatter(k);
     }
     scale();
-    drift();
+    drift(fit, "f_s", "exercise the suspension first, keep level and temperature alike", results);
     if (fit.best().mms().isEmpty()) {
       results.notice(
           Notice.caution(
@@ -107,10 +104,7 @@ final class DriveUnitNotices {
       results.notice(
           Notice.caution(
               "takes." + take.id(),
-              String.format(
-                  Locale.ROOT,
-                  "the model stays %.1f %% off this curve; uncertainties are widened accordingly",
-                  100 * sigma),
+              String.format(Locale.ROOT, "the model stays %.1f %% off this curve", 100 * sigma),
               "look at the residuals: a ripple points to a resonance, a slope to a wrong scale"));
     }
     if (sigma > 0.03) {
@@ -195,37 +189,34 @@ final class DriveUnitNotices {
     return about.replace(' ', '-');
   }
 
-  /** Two free-air takes must show the same resonance. */
-  private void drift() {
-    List<Take> free =
-        fit.bench().stream().filter(t -> t.mounting() instanceof Mounting.FreeAir).toList();
-    Readings air = Readings.of(Bench.air(sheet));
-    Optional<Estimate> first =
-        free.size() < 2
-            ? Optional.empty()
-            : DriveUnitExam.attempt(free.subList(0, 1), air).map(f -> f.averaged(Fitted::fs));
-    for (int i = 1; first.isPresent() && i < free.size(); i++) {
-      Optional<Estimate> later =
-          DriveUnitExam.attempt(free.subList(i, i + 1), air).map(f -> f.averaged(Fitted::fs));
-      if (later.isEmpty()) {
-        continue;
-      }
-      Estimate a = first.get();
-      Estimate b = later.get();
-      double change = b.value() / a.value() - 1;
-      if (a.disagreement(b) > 4 && Math.abs(change) > 0.003) {
-        results.notice(
-            Notice.caution(
-                "takes." + free.get(i).id(),
-                String.format(
-                    Locale.ROOT,
-                    "f_s drifted by %+.1f %% from %s to %s (%.1f σ)",
-                    100 * change,
-                    free.get(0).id(),
-                    free.get(i).id(),
-                    a.disagreement(b)),
-                "exercise the suspension first, keep level and temperature alike"));
-      }
-    }
+  /** Takes in one set-up must show one resonance. */
+  static void drift(JointFit fit, String symbol, String remedy, Results results) {
+    fit.drift()
+        .ifPresent(
+            d -> {
+              Estimate a = d.resonances().get(0);
+              for (int i = 1; i < d.takes().size(); i++) {
+                Estimate b = d.resonances().get(i);
+                if (a.disagreement(b) > 3.5) {
+                  results.notice(
+                      Notice.caution(
+                          "takes." + d.takes().get(i),
+                          String.format(
+                              Locale.ROOT,
+                              "%s drifted by %s %% from %s to %s (%.1f σ); every result allows for as"
+                                  + " much between any two takes",
+                              symbol,
+                              signedPercent(b.value() / a.value() - 1),
+                              d.takes().get(0),
+                              d.takes().get(i),
+                              a.disagreement(b)),
+                          remedy));
+                }
+              }
+            });
+  }
+
+  private static String signedPercent(double x) {
+    return (x < 0 ? "−" : "+") + Shown.digits(100 * Math.abs(x), 2);
   }
 }

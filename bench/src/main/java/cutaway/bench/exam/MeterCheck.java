@@ -51,7 +51,7 @@ record MeterCheck(Readings readings, Optional<Estimate> alone) {
     if (sigmas <= CONFLICT) {
       return new MeterCheck(all, alone);
     }
-    double kelvin = Copper.warming(found.over(cold.get()), DriveUnitFindings.ROOM).value();
+    double kelvin = Copper.warming(found.over(cold.get()), DriveUnitFindings.room(sheet)).value();
     results.notice(
         Notice.caution(
             "drive-unit.dc-resistance",

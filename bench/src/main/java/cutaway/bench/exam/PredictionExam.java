@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.box.Loading;
+import cutaway.acoustics.box.Port;
 import cutaway.acoustics.driveunit.Drive;
 import cutaway.acoustics.driveunit.Fitted;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
@@ -107,16 +108,32 @@ final class PredictionExam {
     List<JointFit.Quantity> quantities =
         new ArrayList<>(
             List.of(SmallSignal::level, SmallSignal::excursion, SmallSignal::groupDelay));
-    portArea(take).ifPresent(area -> quantities.add((s, x) -> s.portSpeed(x, area)));
+    port(take)
+        .map(p -> p.totalArea().value())
+        .ifPresent(area -> quantities.add((s, x) -> s.portSpeed(x, area)));
     List<double[][]> bands = fit.predict(take, drive, f, quantities);
     if (bands.isEmpty()) {
       return;
     }
-    levels(withAir(bands.get(0)), drive, f, fed);
+    levels(withAir(bands.get(0)), f, fed);
+    double watt = 20 * Math.log10(Math.sqrt(fit.best().re().value()) / drive.volts());
+    // √R_e moves the level at one watt, never against what R_e does below resonance: counted apart
+    double root = 10 / Math.log(10) * fit.averaged(Fitted::re).relativeSd();
+    level(
+        "one-watt",
+        "Level at 1 m, half space, 1 W into R_e" + fed,
+        f,
+        widened(withAir(bands.get(0)), root),
+        watt);
     band("excursion", "Peak excursion, 2.83 V" + fed, "m", f, bands.get(1));
     band("group-delay", "Group delay" + fed, "s", f, bands.get(2));
     if (bands.size() > 3) {
-      noisyPort(bands.get(3));
+      double area = port(take).orElseThrow().totalArea().relativeSd();
+      double[][] speed = bands.get(3);
+      for (int i = 0; i < speed[1].length; i++) {
+        speed[1][i] = Math.hypot(speed[1][i], area * speed[0][i]);
+      }
+      noisyPort(speed);
       band("port-speed", "Peak air speed in the port, 2.83 V" + fed, "m/s", f, bands.get(3));
     }
   }
@@ -142,12 +159,10 @@ final class PredictionExam {
         "linear; flared ends bear more, sharp ones less");
   }
 
-  /** One curve of level; full space and another voltage only shift it. */
-  private void levels(double[][] level, Drive drive, double[] f, String fed) {
-    double watt = 20 * Math.log10(Math.sqrt(fit.best().re().value()) / drive.volts());
+  /** One curve of level; full space only shifts it. */
+  private void levels(double[][] level, double[] f, String fed) {
     level("half-space", "Level at 1 m, half space, 2.83 V" + fed, f, level, 0);
     level("full-space", "Level at 1 m, full space, 2.83 V" + fed, f, level, -20 * Math.log10(2));
-    level("one-watt", "Level at 1 m, half space, 1 W into R_e" + fed, f, level, watt);
   }
 
   private void level(String id, String name, double[] f, double[][] band, double shift) {
@@ -173,23 +188,23 @@ final class PredictionExam {
 
   /** Levels go with the density of the air, which the fit takes as given. */
   private double[][] withAir(double[][] band) {
-    double decibels = 20 / Math.log(10) * Bench.air(sheet).density().relativeSd();
+    return widened(band, 20 / Math.log(10) * Bench.air(sheet).density().relativeSd());
+  }
+
+  /** A band with an independent uncertainty, the same all along, counted in. */
+  private static double[][] widened(double[][] band, double further) {
     double[] sd = band[1].clone();
     for (int i = 0; i < sd.length; i++) {
-      sd[i] = Math.hypot(sd[i], decibels);
+      sd[i] = Math.hypot(sd[i], further);
     }
     return new double[][] {band[0], sd};
   }
 
-  /** Cross-section of all ports together, m², where the box has ports whose size was read. */
-  private Optional<Double> portArea(int take) {
+  /** The box's port, where it has one whose size was read. */
+  private Optional<Port> port(int take) {
     boolean vented =
         fit.best().box(take).load().filter(Loading.Vented.class::isInstance).isPresent();
-    return sheet
-        .box()
-        .flatMap(BoxGeometry::port)
-        .filter(p -> vented)
-        .map(p -> p.totalArea().value());
+    return sheet.box().filter(b -> vented).flatMap(BoxGeometry::port);
   }
 
   private void step(int take, Drive drive, String fed) {
