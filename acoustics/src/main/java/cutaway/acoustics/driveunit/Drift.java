@@ -14,8 +14,8 @@ import java.util.Optional;
  * given a resonance of its own, spread about the common one as those takes are, so that no result
  * claims to know better what the takes do not agree on.
  *
- * @param takes ids of the takes in free air that could be read alone
- * @param resonances their resonances alone, Hz
+ * @param takes ids of the takes in free air, or all in a sealed box, that could be read alone
+ * @param resonances their resonances alone, Hz, those in the box where there is one
  * @param spread standard deviation of the logarithm of the resonance from take to take
  */
 public record Drift(List<String> takes, List<Estimate> resonances, double spread) {
@@ -32,8 +32,8 @@ public record Drift(List<String> takes, List<Estimate> resonances, double spread
 
   /** What takes in free air show; absent where there are not two or they agree. */
   static Optional<Drift> of(List<Take> bench, Readings readings) {
-    List<Take> alike =
-        bench.stream().filter(t -> t.mounting() instanceof Mounting.FreeAir).toList();
+    List<Take> free = bench.stream().filter(t -> t.mounting() instanceof Mounting.FreeAir).toList();
+    List<Take> alike = free.isEmpty() && boxedAlone(bench) ? bench : free;
     if (alike.size() < 2) {
       return Optional.empty();
     }
@@ -55,10 +55,16 @@ public record Drift(List<String> takes, List<Estimate> resonances, double spread
   private static Optional<Estimate> resonance(Take take, Readings readings) {
     try {
       Readings air = Readings.of(readings.air());
-      return Optional.of(JointFit.of(List.of(take), air).averaged(Fitted::fs));
+      JointFit fit = JointFit.of(List.of(take), air);
+      return fit.averagedIfShown(f -> f.box(0).fc().or(() -> Optional.of(f.fs())));
     } catch (SingularInformationException | IllegalArgumentException alone) {
       return Optional.empty();
     }
+  }
+
+  private static boolean boxedAlone(List<Take> bench) {
+    return bench.stream()
+        .allMatch(t -> t.mounting() instanceof Mounting.Boxed b && !b.load().ownFrequency());
   }
 
   private static boolean disagree(List<Estimate> found) {

@@ -135,18 +135,39 @@ public final class FittedBox {
     return Optional.of(fitted.derive(this::totalQ));
   }
 
+  /** Electrical Q at f_c. */
+  public Optional<Estimate> qec() {
+    return slots.stiffness() < 0
+        ? Optional.empty()
+        : Optional.of(fitted.derive(t -> closedRatio(t) * mass(t) * Math.exp(t[Layout.QES])));
+  }
+
+  /** Mechanical Q at f_c, leak and absorption counted. */
+  public Optional<Estimate> qmc() {
+    return slots.stiffness() < 0
+        ? Optional.empty()
+        : Optional.of(fitted.derive(t -> closedRatio(t) * mass(t) / lossAtResonance(t)));
+  }
+
   private double totalQ(double[] t) {
+    return closedRatio(t) * mass(t) / (lossAtResonance(t) + Math.exp(-t[Layout.QES]));
+  }
+
+  /** Real part of the mechanical impedance at f_c over ω_s M_ms. */
+  private double lossAtResonance(double[] t) {
     TakeModel model = new TakeModel(fitted.choice(), fitted.layout(), take, t);
-    double u = closedRatio(t);
     double[] motion = new double[12];
-    model.motion(u * model.fs(), motion);
-    double mass = 1 + (slots.boxMass() < 0 ? 0 : Math.exp(t[slots.boxMass()]));
-    return u * mass / (motion[2] + Math.exp(-t[Layout.QES]));
+    model.motion(closedRatio(t) * model.fs(), motion);
+    return motion[2];
+  }
+
+  /** Moving mass in the box over M_ms. */
+  private double mass(double[] t) {
+    return 1 + (slots.boxMass() < 0 ? 0 : Math.exp(t[slots.boxMass()]));
   }
 
   private double closedRatio(double[] t) {
-    double mass = 1 + (slots.boxMass() < 0 ? 0 : Math.exp(t[slots.boxMass()]));
-    return Math.sqrt((1 + Math.exp(t[slots.stiffness()])) / mass);
+    return Math.sqrt((1 + Math.exp(t[slots.stiffness()])) / mass(t));
   }
 
   /** Extra air mass moved in the box over the moving mass, where one was found. */

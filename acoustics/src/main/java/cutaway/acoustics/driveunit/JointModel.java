@@ -14,6 +14,15 @@ import java.util.List;
  * rows are all its real parts, then all its imaginary parts. Not for use by two threads at once.
  */
 final class JointModel implements Residuals {
+  /**
+   * In a sealed box alone, suspension and air are one spring: how it is shared is not seen, but
+   * bears a little on what leaks do. Most boxes have α from a half to four (common practice, no
+   * source).
+   */
+  private static final double USUAL_ALPHA = 1.5;
+
+  private static final double USUAL_SPREAD = 1;
+
   private final ModelChoice choice;
   private final List<Take> bench;
   private final Layout layout;
@@ -209,6 +218,18 @@ final class JointModel implements Residuals {
                 readings.resonanceSpread().orElseThrow()));
       }
     }
+    if (bench.stream().allMatch(JointModel::sealedOfItsOwn)) {
+      rows.add(
+          new ReadingRow(
+              "usual stiffness of a box",
+              0,
+              List.of(new Term(layout.take(0).stiffness(), 1)),
+              Math.log(USUAL_ALPHA),
+              USUAL_SPREAD));
+    }
+    if (layout.leads >= 0) {
+      rows.add(new ReadingRow("leads", -1, List.of(new Term(layout.leads, 1)), 0, 1));
+    }
     readings.pistonArea().ifPresent(a -> rows.add(logRow("piston diameter", layout.area, a)));
     readings.dcResistance().ifPresent(r -> rows.add(logRow("resistance by meter", Layout.RE, r)));
     for (int i = 0; i < layout.rigSources.size(); i++) {
@@ -218,6 +239,13 @@ final class JointModel implements Residuals {
               source, -1, List.of(new Term(layout.rig + i, 1)), 0, rigSd(bench, source)));
     }
     return List.copyOf(rows);
+  }
+
+  /** In the unit's own sealed box, or one with its vent blocked. */
+  private static boolean sealedOfItsOwn(Take take) {
+    return take.mounting() instanceof Mounting.Boxed b
+        && b.volume().isEmpty()
+        && !b.load().ownFrequency();
   }
 
   private static double rigSd(List<Take> bench, String source) {

@@ -7,8 +7,8 @@ import java.util.List;
 /**
  * Where each unknown stands in the parameter vector.
  *
- * <p>All are natural logarithms but the suspension's shape, drifts and the errors of the rig. An
- * index of −1 means the unknown is absent.
+ * <p>All are natural logarithms but the suspension's shape, leads, drifts and the errors of the
+ * rig. An index of −1 means the unknown is absent.
  */
 final class Layout {
   static final int RE = 0;
@@ -19,6 +19,13 @@ final class Layout {
   final int coil = 4;
   final int suspension;
   final int supportMass;
+
+  /** Resistance in series in every take, in units of {@link #leadsUnit}. */
+  final int leads;
+
+  /** Standard uncertainty of that resistance, Ω. */
+  final double leadsUnit;
+
   final int movingMass;
   final int area;
 
@@ -48,6 +55,8 @@ final class Layout {
     suspension = choice.suspension().size() == 0 ? -1 : next++;
     supportMass = choice.springySupport() ? next : -1;
     next += choice.springySupport() ? 3 : 0;
+    leads = readings.leads().isPresent() ? next++ : -1;
+    leadsUnit = readings.leads().orElse(0.0);
     List<TakeSlots> slots = new ArrayList<>();
     int unitsBox = -1;
     for (int k = 0; k < bench.size(); k++) {

@@ -186,6 +186,7 @@ final class ModelSearch {
       System.arraycopy(theta, a.coil, start, b.coil, to.choice().coil().size());
     }
     copy(theta, a.movingMass, start, b.movingMass);
+    copy(theta, a.leads, start, b.leads);
     if (a.supportMass >= 0 && b.supportMass >= 0) {
       System.arraycopy(theta, a.supportMass, start, b.supportMass, 3);
     }

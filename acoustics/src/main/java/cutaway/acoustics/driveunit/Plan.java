@@ -268,7 +268,8 @@ public final class Plan {
     return layout.coil
         + choice.coil().size()
         + choice.suspension().size()
-        + (choice.springySupport() ? 3 : 0);
+        + (choice.springySupport() ? 3 : 0)
+        + (layout.leads < 0 ? 0 : 1);
   }
 
   private void copy(int from, double[] to, int at) {

@@ -19,6 +19,7 @@ final class TakeModel {
   private final Suspension suspension;
   private final double re;
   private final double takeRe;
+  private final double leads;
   private final double fs;
   private final double inverseQms;
   private final double motor;
@@ -48,6 +49,7 @@ final class TakeModel {
             : choice.suspension().with(theta[layout.suspension]);
     this.re = Math.exp(theta[Layout.RE]);
     this.takeRe = re * exp(theta, slots.resistance(), 1);
+    this.leads = layout.leads < 0 ? 0 : layout.leadsUnit * theta[layout.leads];
     // a stiffer suspension: f_s, Q_ms and Q_es rise with its root, α falls with it
     double drift = slots.drift() < 0 ? 0 : theta[slots.drift()];
     this.fs = Math.exp(theta[Layout.FS] + drift);
@@ -163,8 +165,9 @@ final class TakeModel {
     double[] coilIm = r.coil[1];
     double[] mRe = r.motional[0];
     double[] mIm = r.motional[1];
+    double series = takeRe + leads;
     for (int i = 0; i < re.length; i++) {
-      re[i] = takeRe + coilRe[i] + mRe[i];
+      re[i] = series + coilRe[i] + mRe[i];
     }
     for (int i = 0; i < im.length; i++) {
       im[i] = coilIm[i] + mIm[i];
@@ -309,6 +312,9 @@ final class TakeModel {
     }
     if (slots.resistance() >= 0) {
       r.derive(slots.resistance(), takeRe, r.byTerminal);
+    }
+    if (layout.leads >= 0) {
+      r.derive(layout.leads, layout.leadsUnit, r.byTerminal);
     }
   }
 

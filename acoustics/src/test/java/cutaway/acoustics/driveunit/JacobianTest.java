@@ -89,6 +89,7 @@ class JacobianTest {
             Optional.of(Estimate.relative(0.13, 0.005)),
             Optional.empty(),
             Optional.of(Estimate.relative(5.1, 0.01)),
+            Optional.of(0.3),
             Optional.of(0.02));
     List<ScaleReading> scale =
         List.of(
@@ -102,6 +103,7 @@ class JacobianTest {
     for (int k = 0; k < bench.size(); k++) {
       theta[model.layout().take(k).drift()] = 0.03 * (k - 0.6);
     }
+    theta[model.layout().leads] = 0.7;
     double[][] jacobian = new double[p][n];
     double[] residual = new double[n];
     model.evaluate(theta, residual, jacobian, true);

@@ -300,6 +300,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
         sheet.driveUnit().pistonDiameter().map(Reading::estimate),
         sheet.driveUnit().movingMass().map(Reading::estimate),
         sheet.driveUnit().dcResistance().map(Reading::estimate),
+        Optional.empty(),
         Optional.empty());
   }
 }

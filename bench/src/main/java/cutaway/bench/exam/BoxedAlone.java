@@ -10,12 +10,13 @@ import java.util.List;
 /**
  * A sealed box measured alone, with nothing in free air.
  *
- * <p>Suspension and air are then one spring that no impedance can take apart: the curve is that of
- * a drive unit in free air with the resonance and the Q of the whole.
+ * <p>Suspension and air are then one spring that no impedance can take apart. A leak shows all the
+ * same, so that the box stays in the model, with a usual share of the spring as vague data.
  */
 final class BoxedAlone {
   private static final String METHOD =
-      "least-squares fit of the in-box impedance as one resonance (Small 1972)";
+      "least-squares fit of the in-box impedance (Small 1972); how suspension and air share the"
+          + " spring is left open";
 
   private BoxedAlone() {}
 
@@ -26,10 +27,6 @@ final class BoxedAlone {
                 t.mounting() instanceof Mounting.Boxed b
                     && b.volume().isEmpty()
                     && !b.load().ownFrequency());
-  }
-
-  static List<Take> asFree(List<Take> takes) {
-    return takes.stream().map(t -> t.withMounting(new Mounting.FreeAir())).toList();
   }
 
   static void tell(JointFit fit, Results results) {
@@ -43,12 +40,18 @@ final class BoxedAlone {
         METHOD,
         basis);
     results.add(
-        "box.fc", "Resonance in the box", "f_c", fit.averaged(Fitted::fs), "Hz", METHOD, basis);
+        "box.fc",
+        "Resonance in the box",
+        "f_c",
+        fit.averagedIfShown(f -> f.box(0).fc()),
+        "Hz",
+        METHOD,
+        basis);
     results.add(
         "box.qmc",
         "Mechanical Q in the box",
         "Q_mc",
-        fit.averaged(Fitted::qms),
+        fit.averagedIfShown(f -> f.box(0).qmc()),
         "1",
         METHOD,
         basis);
@@ -56,12 +59,18 @@ final class BoxedAlone {
         "box.qec",
         "Electrical Q in the box",
         "Q_ec",
-        fit.averaged(Fitted::qes),
+        fit.averagedIfShown(f -> f.box(0).qec()),
         "1",
         METHOD,
         basis);
     results.add(
-        "box.qtc", "Total Q in the box", "Q_tc", fit.averaged(Fitted::qts), "1", METHOD, basis);
+        "box.qtc",
+        "Total Q in the box",
+        "Q_tc",
+        fit.averagedIfShown(f -> f.box(0).qtc()),
+        "1",
+        METHOD,
+        basis);
     DriveUnitNotices.drift(
         fit,
         "f_c",

@@ -52,7 +52,7 @@ final class DriveUnitExam {
     MeterCheck meter = MeterCheck.of(sheet, takes, results);
     Readings readings = meter.readings();
     if (BoxedAlone.applies(takes)) {
-      Optional<JointFit> fit = fit(BoxedAlone.asFree(takes), readings);
+      Optional<JointFit> fit = fit(takes, readings);
       fit.filter(f -> !isHopeless(f)).ifPresent(f -> BoxedAlone.tell(f, results));
       return Optional.empty();
     }

@@ -21,9 +21,13 @@ import java.util.Optional;
 record MeterCheck(Readings readings, Optional<Estimate> alone) {
   private static final double CONFLICT = 3.5;
 
+  /** Neither a warm coil nor leads explain more: that is a slip of the pen. */
+  private static final double FURTHEST = 0.25;
+
   /**
-   * The single readings without a meter's resistance that the first take contradicts: a coil warmed
-   * by the take, or a meter's leads, would else pull every parameter with them.
+   * Where the first take contradicts the meter, a coil warmed by the take, or leads in the meter's
+   * reading or in the takes, would pull every parameter with them. The meter's is then left out,
+   * and what lies between the two is allowed for as leads in every take.
    */
   static MeterCheck of(Sheet sheet, List<Take> takes, Results results) {
     Readings all = Bench.readings(sheet);
@@ -51,6 +55,8 @@ record MeterCheck(Readings readings, Optional<Estimate> alone) {
     if (sigmas <= CONFLICT) {
       return new MeterCheck(all, alone);
     }
+    double apart = Math.abs(found.value() / cold.get().value() - 1);
+    boolean leads = apart < FURTHEST;
     double kelvin = Copper.warming(found.over(cold.get()), DriveUnitFindings.room(sheet)).value();
     results.notice(
         Notice.caution(
@@ -58,14 +64,20 @@ record MeterCheck(Readings readings, Optional<Estimate> alone) {
             String.format(
                 Locale.ROOT,
                 "resistance by meter %.3f Ω and by impedance %.3f Ω disagree by %.1f σ, so the"
-                    + " meter's is left out%s",
+                    + " meter's is left out%s%s",
                 cold.get().value(),
                 found.value(),
                 sigmas,
-                kelvin > 0
-                    ? String.format(Locale.ROOT, "; a coil %.0f K warm would explain it", kelvin)
+                leads ? " and R_e and Q_es are wide enough to cover both" : "",
+                kelvin > 0 && leads
+                    ? String.format(
+                        Locale.ROOT,
+                        "; a coil %.0f K warm, or leads in the takes, would explain it",
+                        kelvin)
                     : ""),
-            "short the meter's leads and subtract; measure impedance at a lower level"));
-    return new MeterCheck(without, alone);
+            "short the leads and subtract them, the meter's and the takes'; measure impedance at a"
+                + " lower level"));
+    double between = Math.abs(found.value() - cold.get().value());
+    return new MeterCheck(leads ? without.withLeads(between) : without, alone);
   }
 }

@@ -148,6 +148,9 @@ class NoticesTest {
     assertThat(messages(f))
         .anyMatch(
             m -> m.contains("by meter 5.600 Ω") && m.contains("left out") && m.contains("warm"));
+    var re = f.finding("drive-unit.re").orElseThrow().estimate();
+    assertThat(re.value()).isCloseTo(6, within(0.02));
+    assertThat(re.sd()).isBetween(0.3, 0.5);
     // the curve was made with 6 Ω; a reading that contradicts it must not pull it
     assertThat(f.finding("drive-unit.re").orElseThrow().estimate().value()).isBetween(5.98, 6.02);
     assertThat(f.finding("drive-unit.re").orElseThrow().restsOn()).containsExactly("takes.a");
