@@ -1,6 +1,5 @@
 package cutaway.bench.dossier;
 
-import cutaway.acoustics.driveunit.JointFit;
 import cutaway.bench.exam.Bench;
 import cutaway.bench.exam.Examination;
 import cutaway.bench.finding.Fingerprint;
@@ -11,7 +10,6 @@ import cutaway.bench.sheet.SheetEditor;
 import cutaway.bench.sheet.SheetReader;
 import java.io.IOException;
 import java.io.InputStream;
-import java.net.URI;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -20,12 +18,9 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.function.Consumer;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 /** A folder with a sheet and takes. */
 public final class Dossier {
@@ -39,6 +34,10 @@ public final class Dossier {
   public static final String VERSION = "0.1.0";
 
   private static final String FINDINGS = "findings";
+
+  /** What the program stands under beside the files; no path ends in a bracket by chance. */
+  private static final String PROGRAM = "(the program)";
+
   private static final long LARGEST_SHEET = 4L << 20;
 
   private final Path folder;
@@ -164,12 +163,13 @@ public final class Dossier {
    * @param progress told in a word what is being done
    */
   public Solved solve(Consumer<String> progress) {
+    Map<String, String> stamps = stamps();
     Map<String, String> files = files();
     Map<String, String> basis = new TreeMap<>(files);
-    basis.put("cutaway", program());
-    basis.put(SHEET, Fingerprint.of(List.of(text)));
-    String key = Fingerprint.of(List.of(basis.toString()));
-    Kept kept = new Kept(folder.resolve(MADE).resolve("kept"), program());
+    basis.put(PROGRAM, Program.fingerprint());
+    basis.put(SHEET, Fingerprint.of(text));
+    String key = Fingerprint.of(List.of(Program.fingerprint(), text, files.toString()));
+    Kept kept = new Kept(folder.resolve(MADE).resolve("kept"), Program.fingerprint());
     String before = written(findings());
     if (kept.sealed(FINDINGS, key, before)) {
       Optional<Solved> solved = SolvedJson.read(before, Solved.class);
@@ -181,6 +181,11 @@ public final class Dossier {
     Solved solved =
         new Solved(VERSION, basis, outcome.evidence(), outcome.understood(), outcome.findings());
     String now = SolvedJson.write(solved);
+    if (!stamps().equals(stamps)) {
+      throw new ProblemException(
+          Problem.of(
+              folder.toString(), "holds a take that changed while it was read", "solve it again"));
+    }
     kept.seals(FINDINGS, key, now);
     keep(now, before, kept);
     return solved;
@@ -209,7 +214,8 @@ public final class Dossier {
   /** What a file holds now, empty where there is none. */
   private static String written(Path file) {
     try {
-      return Files.isRegularFile(file) ? Files.readString(file) : "";
+      boolean ours = Files.isRegularFile(file) && Files.size(file) < Kept.LARGEST;
+      return ours ? Files.readString(file) : "";
     } catch (IOException e) {
       return "";
     }
@@ -230,17 +236,25 @@ public final class Dossier {
     return out;
   }
 
-  /** What the methods are compiled into: a change of method makes old results void. */
-  private static String program() {
-    return Stream.of(Dossier.class, JointFit.class)
-        .map(c -> c.getProtectionDomain().getCodeSource())
-        .filter(Objects::nonNull)
-        .map(source -> Path.of(URI.create(source.getLocation().toString())))
-        .map(path -> Files.isRegularFile(path) ? hash(path) : VERSION)
-        .collect(Collectors.joining(" "));
+  /** Size and time of every file that the sheet names: whether one changes while it is read. */
+  private Map<String, String> stamps() {
+    Map<String, String> out = new TreeMap<>();
+    for (Sheet.TakeEntry take : sheet.takes()) {
+      out.put(take.file(), stamp(resolve(take.file())));
+      take.calibration().ifPresent(c -> out.put(c.file(), stamp(resolve(c.file()))));
+    }
+    return out;
   }
 
-  private static String hash(Path file) {
+  private static String stamp(Path file) {
+    try {
+      return Files.size(file) + " " + Files.getLastModifiedTime(file);
+    } catch (IOException e) {
+      return "";
+    }
+  }
+
+  static String hash(Path file) {
     MessageDigest digest = Fingerprint.digest();
     byte[] block = new byte[1 << 16];
     try (InputStream in = Files.newInputStream(file)) {

@@ -5,6 +5,7 @@ import cutaway.bench.finding.Fingerprint;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -25,6 +26,9 @@ import java.util.stream.Stream;
 final class Kept implements Memory {
   private static final String ENDING = ".json";
   private static final String SEAL = ".seal";
+
+  /** Nothing that is kept comes near this many bytes. */
+  static final long LARGEST = 64 << 20;
 
   private final Path folder;
   private final String program;
@@ -83,7 +87,7 @@ final class Kept implements Memory {
   private Optional<String> text(String name) {
     Path file = folder.resolve(name);
     try {
-      return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+      return Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS) && Files.size(file) < LARGEST
           ? Optional.of(Files.readString(file))
           : Optional.empty();
     } catch (IOException e) {
@@ -117,7 +121,7 @@ final class Kept implements Memory {
           Files.deleteIfExists(file);
         }
       }
-    } catch (IOException e) {
+    } catch (IOException | UncheckedIOException e) {
       throw new ProblemException(
           Problem.of(folder.toString(), "cannot be tidied", "check permissions"));
     }

@@ -4,7 +4,9 @@ import cutaway.acoustics.box.Loading;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.RearLoad;
 import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
@@ -18,6 +20,7 @@ final class BoxExam {
       "joint least-squares fit of the in-box impedance with the drive unit's takes (Small 1972,"
           + " 1973)";
   private static final double LEAKY = 5;
+  private static final double CONFLICT = 3.5;
 
   private final Sheet sheet;
   private final BoxReadings box;
@@ -53,6 +56,7 @@ final class BoxExam {
     String in = " in " + id;
     RearLoad load = fit.best().box(take).load().orElseThrow();
     if (load.ownFrequency()) {
+      tunings(first, id);
       results.add(
           "box.fb." + id,
           "Tuning" + in,
@@ -96,6 +100,42 @@ final class BoxExam {
               (plugged ? "a plug at the outer end of a port adds the port's own air; " : "")
                   + "a suspension that drifted, lining moved or a leak do it too: exercise the"
                   + " suspension first and take both again"));
+    }
+  }
+
+  /** Two takes of one box with its vent open must show one tuning. */
+  private void tunings(int first, String id) {
+    Optional<Estimate> here = fit.averagedIfShown(f -> f.box(take).value("f_b"));
+    Optional<Estimate> there = fit.averagedIfShown(f -> f.box(first).value("f_b"));
+    if (here.isEmpty() || there.isEmpty()) {
+      return;
+    }
+    String other = fit.bench().get(first).id();
+    double sigmas = here.get().disagreement(there.get());
+    results.crossCheck(
+        new CrossCheck(
+            "box.fb." + other + "." + id,
+            "tuning",
+            other,
+            there.get(),
+            id,
+            here.get(),
+            "Hz",
+            sigmas));
+    if (sigmas > CONFLICT) {
+      results.notice(
+          Notice.caution(
+              "takes." + id,
+              String.format(
+                  Locale.ROOT,
+                  "the box is tuned to %s here and to %s in %s, %.1f σ apart: not the same box, port or"
+                      + " lining; what is told of the box is told of %s",
+                  Shown.of(here.get().value(), here.get().sd(), "Hz").text(),
+                  Shown.of(there.get().value(), there.get().sd(), "Hz").text(),
+                  other,
+                  sigmas,
+                  other),
+              "keep each state of the box in a dossier of its own"));
     }
   }
 

@@ -7,6 +7,7 @@ import cutaway.bench.finding.Judgement.Verdict;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.measure.Kind;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.Nearness;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.ClaimEntry;
 import java.util.List;
@@ -38,6 +39,7 @@ final class ClaimExam {
   private static Judgement judge(ClaimEntry claim, Results results) {
     Optional<Finding> finding = results.finding(claim.about());
     if (finding.isEmpty()) {
+      typo(claim, results);
       return of(claim, Verdict.NOT_SHOWN, "nothing measured tells " + claim.about(), List.of());
     }
     List<String> evidence = List.of(claim.about());
@@ -57,6 +59,19 @@ final class ClaimExam {
       results.notice(Notice.caution("claims." + claim.about(), e.what(), e.remedy()));
       return of(claim, Verdict.NOT_SHOWN, "its figure cannot be read", evidence);
     }
+  }
+
+  /** A claim about what is no finding's id is the tester's slip, not the maker's. */
+  private static void typo(ClaimEntry claim, Results results) {
+    Nearness.nearest(claim.about(), results.ids())
+        .filter(near -> near.length() > 5)
+        .ifPresent(
+            near ->
+                results.notice(
+                    Notice.caution(
+                        "claims",
+                        "'" + claim.about() + "' is the id of nothing that was found",
+                        "did you mean '" + near + "'?")));
   }
 
   private static Judgement compare(

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /**
  * Content hash of everything a finding may rest on, by its id: a reading as written, a take by its
@@ -52,6 +53,9 @@ public final class Evidence {
   private void put(Sheet sheet, TakeEntry take, Map<String, String> files) {
     List<String> parts = new ArrayList<>();
     parts.add(take.toString());
+    if (take.mount().equals("box")) {
+      parts.add(sheet.box().map(BoxReadings::loading).orElse(""));
+    }
     parts.add(files.getOrDefault(take.file(), ""));
     take.calibration().ifPresent(c -> parts.add(files.getOrDefault(c.file(), "")));
     if (take.isRecording()) {
@@ -63,7 +67,7 @@ public final class Evidence {
 
   /** A record of the sheet stands for what was written: it holds the text of every reading. */
   private void put(String id, Optional<?> written) {
-    written.ifPresent(w -> hashes.put(id, Fingerprint.of(List.of(w.toString()))));
+    written.ifPresent(w -> hashes.put(id, Fingerprint.of(w.toString())));
   }
 
   /** All hashes by id. */
@@ -82,6 +86,7 @@ public final class Evidence {
 
   /** One hash over several pieces: of the lines "id hash", in the order given. */
   String of(List<String> ids) {
-    return Fingerprint.of(ids.stream().map(id -> id + " " + of(id)).toList());
+    return Fingerprint.of(
+        ids.stream().map(id -> id + " " + of(id) + "\n").collect(Collectors.joining()));
   }
 }

@@ -50,7 +50,7 @@ public final class Examination {
         new Once<>(
             () -> {
               progress.accept("takes");
-              return Bench.load(sheet, resolve, evidence, memory);
+              return Bench.load(sheet.forDriveUnit(), resolve, evidence, memory);
             });
     this.driveUnit = new Once<>(this::driveUnit);
   }

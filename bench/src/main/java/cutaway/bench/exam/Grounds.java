@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.driveunit.JointFit;
+import cutaway.acoustics.driveunit.Mounting;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -12,18 +13,36 @@ final class Grounds {
     this.fit = fit;
   }
 
-  /** What the impedance alone tells: every take, and the meter's resistance where it was used. */
+  /**
+   * What the impedance alone tells: every take, and the meter's resistance where it was used. Two
+   * readings that tell the moving mass bind the takes to one another, and so bear on this too.
+   */
   List<String> takes() {
     List<String> out = new ArrayList<>(fit.bench().stream().map(t -> "takes." + t.id()).toList());
     fit.readings().dcResistance().ifPresent(r -> out.add("drive-unit.dc-resistance"));
+    if (fit.scaleCheck().opinions().size() > 1) {
+      scale(out);
+    }
     return List.copyOf(out);
   }
 
   /** What the moving mass enters too. */
   List<String> mass() {
     List<String> out = new ArrayList<>(takes());
+    scale(out);
+    return List.copyOf(out.stream().distinct().toList());
+  }
+
+  /** A known mass; for a test volume the piston and the air. */
+  private void scale(List<String> out) {
     fit.readings().movingMass().ifPresent(r -> out.add("drive-unit.moving-mass"));
-    return List.copyOf(out);
+    boolean volume =
+        fit.bench().stream()
+            .anyMatch(t -> t.mounting() instanceof Mounting.Boxed b && b.volume().isPresent());
+    if (volume && fit.readings().pistonDiameter().isPresent()) {
+      out.add("drive-unit.piston-diameter");
+      out.add("air");
+    }
   }
 
   /** What the piston's area and the air enter as well. */
@@ -31,6 +50,6 @@ final class Grounds {
     List<String> out = new ArrayList<>(mass());
     fit.readings().pistonDiameter().ifPresent(r -> out.add("drive-unit.piston-diameter"));
     out.add("air");
-    return List.copyOf(out);
+    return List.copyOf(out.stream().distinct().toList());
   }
 }

@@ -95,6 +95,11 @@ final class Results {
     return findings.stream().filter(f -> f.id().equals(id)).findFirst();
   }
 
+  /** Ids of everything found so far. */
+  List<String> ids() {
+    return findings.stream().map(Finding::id).toList();
+  }
+
   /** Everything so far, the gravest notices first. */
   Findings done() {
     List<Notice> sorted = new ArrayList<>(notices);

@@ -1,5 +1,6 @@
 package cutaway.bench.finding;
 
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -23,12 +24,20 @@ public final class Fingerprint {
     return HexFormat.of().formatHex(digest.digest());
   }
 
-  /** Of several texts, each closed by a line feed, so that none can borrow from the next. */
+  /** Of a text in UTF-8. */
+  public static String of(String text) {
+    MessageDigest digest = digest();
+    digest.update(text.getBytes(StandardCharsets.UTF_8));
+    return of(digest);
+  }
+
+  /** Of several texts, each headed by its length, so that none can borrow from the next. */
   public static String of(Iterable<String> texts) {
     MessageDigest digest = digest();
     for (String text : texts) {
-      digest.update(text.getBytes(StandardCharsets.UTF_8));
-      digest.update((byte) '\n');
+      byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
+      digest.update(ByteBuffer.allocate(4).putInt(bytes.length).array());
+      digest.update(bytes);
     }
     return of(digest);
   }

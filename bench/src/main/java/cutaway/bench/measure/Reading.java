@@ -43,8 +43,10 @@ public record Reading(String text, Estimate estimate, boolean uncertaintyWritten
     }
     Amount value = amount(parts.group("value").strip(), text, kind);
     Unit<?> unit = unit(value.unit(), text, kind);
-    double si = convert(unit, kind, value.number(), text);
-    double step = Math.abs(convert(unit, kind, value.number() + value.step(), text) - si);
+    // a rise has no zero: 24 °C of it are 24 K
+    double zero = kind == Kind.TEMPERATURE_RISE ? convert(unit, kind, 0, text) : 0;
+    double si = convert(unit, kind, value.number(), text) - zero;
+    double step = Math.abs(convert(unit, kind, value.number() + value.step(), text) - zero - si);
     String spread = parts.group("spread");
     if (spread == null) {
       return new Reading(text, new Estimate(si, step / Math.sqrt(12)), false);

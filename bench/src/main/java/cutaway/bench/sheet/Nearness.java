@@ -1,8 +1,20 @@
 package cutaway.bench.sheet;
 
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.Locale;
+import java.util.Optional;
+
 /** How far a misspelt word is from a known one. */
-final class Nearness {
+public final class Nearness {
   private Nearness() {}
+
+  /** The known word nearest to a misspelt one, absent where none is near enough to be meant. */
+  public static Optional<String> nearest(String word, Collection<String> known) {
+    return known.stream()
+        .min(Comparator.comparingInt(k -> distance(word.toLowerCase(Locale.ROOT), k)))
+        .filter(k -> distance(word.toLowerCase(Locale.ROOT), k) <= Math.max(2, word.length() / 3));
+  }
 
   /** Edits to turn one word into the other (V. I. Levenshtein 1966, from memory). */
   static int distance(String a, String b) {

@@ -18,6 +18,8 @@ import cutaway.bench.sheet.Sheet.Size;
 import cutaway.bench.sheet.Sheet.TakeEntry;
 import cutaway.bench.take.ReadAs;
 import java.math.BigDecimal;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -76,7 +78,9 @@ public final class SheetReader {
 
   private Sheet.Unit unit() {
     List<Sheet.Price> prices = new ArrayList<>();
-    for (JsonNode price : at("/unit/price")) {
+    for (int i = 0; i < at("/unit/price").size(); i++) {
+      JsonNode price = at("/unit/price").path(i);
+      date("/unit/price/" + i + "/on", price.path("on").asText(""));
       prices.add(
           new Sheet.Price(
               price.path("amount").asText(),
@@ -85,6 +89,17 @@ public final class SheetReader {
     }
     return new Sheet.Unit(
         text("/unit/name"), text("/unit/kind"), text("/unit/obtained"), text("/unit/note"), prices);
+  }
+
+  private void date(String pointer, String text) {
+    try {
+      if (!text.isEmpty()) {
+        LocalDate.parse(text);
+      }
+    } catch (DateTimeParseException e) {
+      problems.add(
+          tree.problem(pointer, false, "'" + text + "' is no date", "write it like 2026-09-14"));
+    }
   }
 
   private DriveUnitReadings driveUnit() {

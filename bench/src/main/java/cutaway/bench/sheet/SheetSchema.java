@@ -12,7 +12,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
-import java.util.Iterator;
 import java.util.List;
 import java.util.Objects;
 
@@ -84,22 +83,12 @@ final class SheetSchema {
   }
 
   private static Problem unknownKey(SheetTree tree, String pointer, JsonNode schema, String key) {
-    String nearest = "";
-    int best = Integer.MAX_VALUE;
     List<String> known = new ArrayList<>();
-    for (Iterator<String> i = schema.path("properties").fieldNames(); i.hasNext(); ) {
-      String name = i.next();
-      known.add(name);
-      int distance = Nearness.distance(key, name);
-      if (distance < best) {
-        best = distance;
-        nearest = name;
-      }
-    }
+    schema.path("properties").fieldNames().forEachRemaining(known::add);
     String remedy =
-        best <= Math.max(2, key.length() / 3)
-            ? "did you mean '" + nearest + "'?"
-            : "known here: " + String.join(", ", known);
+        Nearness.nearest(key, known)
+            .map(near -> "did you mean '" + near + "'?")
+            .orElse("known here: " + String.join(", ", known));
     return tree.problem(pointer + "/" + key, true, "the key '" + key + "' is not known", remedy);
   }
 

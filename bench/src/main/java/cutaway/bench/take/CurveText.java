@@ -240,7 +240,10 @@ final class CurveText {
       if (!cartesian && magnitude < 0) {
         magnitude = firstOther(roles, f, phase, name);
       }
-      double factor = frequencyFactor(header, f, as);
+      boolean unitNamed =
+          as.frequencyUnit().isPresent()
+              || (f < header.names().size() && header.names().get(f).contains("hz"));
+      double factor = unitNamed ? frequencyFactor(header, f, as) : guessedFactor(parsed, f);
       refuseMisfit(header, width, told, name);
       boolean radians = phase >= 0 && radians(header, phase, parsed, as);
       String kind =
@@ -252,7 +255,12 @@ final class CurveText {
                       + (radians ? "radians" : "degrees")
                       + (phaseUnitNamed(header, phase, as) ? "" : " (judged by its values)");
       String how = told ? "as the sheet says: " : labelled ? "by its header: " : "no header, so: ";
-      String words = how + "frequency in " + (factor == 1 ? "Hz" : "kHz") + ", " + kind;
+      String words =
+          how
+              + "frequency in "
+              + (factor == 1 ? "Hz" : unitNamed ? "kHz" : "kHz (judged by its values)")
+              + ", "
+              + kind;
       return new Columns(
           f,
           cartesian ? re : magnitude,
@@ -317,8 +325,8 @@ final class CurveText {
             Problem.of(
                 name, "gives the impedance in decibels", "export it in ohms, or as Touchstone"));
       }
-      boolean kilo = h.contains("kohm") || h.contains("kω") || h.contains("kΩ");
-      boolean milli = h.contains("mohm") || h.contains("mω") || h.contains("mΩ");
+      boolean kilo = h.contains("kohm") || h.contains("kω");
+      boolean milli = h.contains("mohm") || h.contains("mω");
       return kilo ? 1000 : milli ? 0.001 : 1;
     }
 
@@ -335,21 +343,41 @@ final class CurveText {
               "say what the columns are: columns: [frequency, magnitude, phase]"));
     }
 
-    /** Two columns are magnitudes; three magnitudes and degrees, unless a magnitude is negative. */
+    /**
+     * Two columns are magnitudes; three magnitudes and degrees, unless a magnitude is negative or
+     * an angle beyond the right one that no passive thing exceeds.
+     */
     private static List<String> guess(List<Parsed> parsed, int width) {
       if (width < 3) {
         return List.of("frequency", "magnitude");
       }
-      boolean negative = parsed.stream().anyMatch(p -> p.numbers().get(1) < 0);
+      boolean cartesian =
+          parsed.stream()
+              .filter(p -> p.numbers().size() > 2)
+              .anyMatch(p -> p.numbers().get(1) < 0 || Math.abs(p.numbers().get(2)) > 95);
       List<String> out =
           new ArrayList<>(
-              negative
+              cartesian
                   ? List.of("frequency", "real", "imaginary")
                   : List.of("frequency", "magnitude", "phase"));
       while (out.size() < width) {
         out.add("ignore");
       }
       return out;
+    }
+
+    /**
+     * From a fifth of a hertz or less to fifty is no sweep of a loudspeaker: those are kilohertz.
+     */
+    private static double guessedFactor(List<Parsed> parsed, int f) {
+      double low = Double.POSITIVE_INFINITY;
+      double high = 0;
+      for (Parsed row : parsed) {
+        double x = f < row.numbers().size() ? row.numbers().get(f) : Double.NaN;
+        low = x > 0 ? Math.min(low, x) : low;
+        high = x > 0 ? Math.max(high, x) : high;
+      }
+      return low < 0.2 && high < 50 && high > 100 * low ? 1000 : 1;
     }
 
     private static double frequencyFactor(Header header, int f, ReadAs as) {
@@ -362,10 +390,12 @@ final class CurveText {
 
     private static boolean phaseUnitNamed(Header header, int phase, ReadAs as) {
       String h = phase < header.names().size() ? header.names().get(phase) : "";
-      return as.phaseUnit().isPresent()
-          || h.contains("rad")
-          || h.contains("deg")
-          || h.contains("°");
+      return as.phaseUnit().isPresent() || h.contains("rad") || degrees(h);
+    }
+
+    /** "deg", "°", and the German word for degrees, which holds "rad". */
+    private static boolean degrees(String header) {
+      return header.contains("deg") || header.contains("°") || header.contains("grad");
     }
 
     private static boolean radians(Header header, int phase, List<Parsed> parsed, ReadAs as) {
@@ -375,11 +405,11 @@ final class CurveText {
       }
       if (phase < header.names().size()) {
         String h = header.names().get(phase);
+        if (degrees(h)) {
+          return false;
+        }
         if (h.contains("rad")) {
           return true;
-        }
-        if (h.contains("deg") || h.contains("°")) {
-          return false;
         }
       }
       double largest = 0;
@@ -415,6 +445,7 @@ final class CurveText {
           || h.contains("deg")
           || h.contains("rad")
           || h.startsWith("arg")
+          || h.contains("winkel")
           || h.contains("°")
           || h.startsWith("∠")) {
         return "phase";
@@ -431,7 +462,8 @@ final class CurveText {
           || h.contains("ω")
           || h.contains("impedance")
           || h.startsWith("z")
-          || h.contains("abs")) {
+          || h.contains("abs")
+          || h.contains("betrag")) {
         return "magnitude";
       }
       return "ignore";

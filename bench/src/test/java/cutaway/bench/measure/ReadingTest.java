@@ -34,6 +34,13 @@ class ReadingTest {
         "1.5e-3 m|LENGTH|0.0015|0.0000288675",
         "12 L ± 0.5|VOLUME|0.012|0.0005",
         "86 dB|LEVEL|86|0.288675",
+        "24 °C ± 5 °C|TEMPERATURE_RISE|24|5",
+        "15 K|TEMPERATURE_RISE|15|0.288675",
+        "211 cm²|AREA|0.0211|0.0000288675",
+        "0.8 mH|INDUCTANCE|0.0008|0.0000288675",
+        "12 ms|TIME|0.012|0.000288675",
+        "1.8 N·s/m|MECHANICAL_RESISTANCE|1.8|0.0288675",
+        "78 kg/m⁴|ACOUSTIC_MASS|78|0.288675",
         "20 kHz|FREQUENCY|20000|288.675"
       })
   void readsQuantitiesAsPeopleWriteThem(String text, Kind kind, double value, double sd) {

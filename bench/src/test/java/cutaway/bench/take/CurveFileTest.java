@@ -48,6 +48,23 @@ class CurveFileTest {
         .hasMessageContaining("two columns of magnitude");
   }
 
+  @Test
+  void judgesByValuesWhatNoHeaderSays() {
+    StringBuilder kilohertz = new StringBuilder();
+    for (int i = 0; i < 40; i++) {
+      kilohertz.append(0.01 * Math.pow(2000, i / 39.0)).append(" 6 10\n");
+    }
+    CurveFile file = read(kilohertz.toString(), "a.txt");
+    assertThat(file.curve().frequency(39)).isCloseTo(20000, within(1e-6));
+    assertThat(file.understood()).contains("kHz (judged by its values)");
+    assertThat(read("10 5.9 3.9\n100 7 20\n1000 11 100.9\n", "b.txt").understood())
+        .contains("real and imaginary part");
+    isThree(
+        read(
+            "\"Frequenz (Hz)\";\"Betrag (Ohm)\";\"Phase (Grad)\"\n10;4;0\n100;5;30\n1000;6;1\n",
+            "c.csv"));
+  }
+
   private static CurveFile told(String text, String... columns) {
     ReadAs as = new ReadAs(List.of(columns), Optional.empty(), Optional.empty());
     return CurveFile.of(text.getBytes(StandardCharsets.UTF_8), "a.txt", "takes.x", as);
