@@ -5,6 +5,7 @@ import cutaway.bench.problem.ProblemException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Objects;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Spec;
@@ -65,6 +66,9 @@ public final class Main implements Runnable {
   /** Runs a command; a negative code means that it goes on in the background. */
   public static int run(PrintWriter out, PrintWriter err, String... args) {
     CommandLine line = new CommandLine(new Main());
+    // a value such as '-5 °C' is no option
+    Objects.requireNonNull(line.getSubcommands().get("set"))
+        .setUnmatchedOptionsArePositionalParams(true);
     line.setOut(out);
     line.setErr(err);
     line.setColorScheme(CommandLine.Help.defaultColorScheme(Terminal.ansi()));

@@ -72,6 +72,9 @@ class MainTest {
     assertThat(run("check", mine).out()).contains("lists no takes");
     assertThat(run("set", mine, "mains", "60 Hz").code()).isZero();
     assertThat(Files.readString(folder.resolve("mine/dossier.yaml"))).contains("mains: 60 Hz");
+    assertThat(run("set", mine, "air.temperature", "-5 °C").code()).isZero();
+    assertThat(Files.readString(folder.resolve("mine/dossier.yaml")))
+        .contains("air: { temperature: \"-5 °C\" }");
     Ran wrong = run("set", mine, "mains", "55 Hz");
     assertThat(wrong.code()).isEqualTo(1);
     assertThat(wrong.err()).contains("write one of 50 Hz, 60 Hz");

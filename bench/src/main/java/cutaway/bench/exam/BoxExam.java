@@ -60,7 +60,7 @@ final class BoxExam {
       results.add(
           "box.fb." + id,
           "Tuning" + in,
-          "f_b",
+          "f_b (" + id + ")",
           fit.averagedIfShown(f -> f.box(take).value("f_b")),
           "Hz",
           FIT,
@@ -69,7 +69,7 @@ final class BoxExam {
       results.add(
           "box.fc." + id,
           "Resonance" + in,
-          "f_c",
+          "f_c (" + id + ")",
           fit.averagedIfShown(f -> f.box(take).fc()),
           "Hz",
           FIT + "; without losses",
@@ -77,7 +77,7 @@ final class BoxExam {
       results.add(
           "box.qtc." + id,
           "Total Q" + in,
-          "Q_tc",
+          "Q_tc (" + id + ")",
           fit.averagedIfShown(f -> f.box(take).qtc()),
           "1",
           FIT + "; every loss counted, at f_c",

@@ -49,7 +49,7 @@ final class OddityNotices {
               "no motional peak stands out, so there is no resonance to read",
               "check that the cone moves freely and that this is a drive unit; sweep from 5 Hz");
       case PEAK_BELOW_RANGE -> below(about, entry, mounting);
-      case EXTRA_LOW_PEAK -> extra(about, shape, peaks);
+      case EXTRA_LOW_PEAK -> extra(about, shape, peaks, entry.mount().equals("box"));
       case MISSING_LOW_PEAK ->
           Notice.fault(
               about,
@@ -94,7 +94,7 @@ final class OddityNotices {
         : Notice.fault(about, message, remedy);
   }
 
-  private static Notice extra(String about, CurveShape shape, String peaks) {
+  private static Notice extra(String about, CurveShape shape, String peaks, boolean boxed) {
     boolean mild = shape.peakFrequencies().size() == 2 && shape.secondOverFirst() < 0.6;
     String message =
         shape.peakFrequencies().size() + " low peaks (" + peaks + " Hz) where one is expected";
@@ -106,7 +106,9 @@ final class OddityNotices {
         : Notice.fault(
             about,
             message + "; no model of a bare drive unit is forced on it",
-            "is it in a vented box? then say 'mount: box'; else look for what else resonates");
+            boxed
+                ? "is the box vented? then say 'loading: vented'; else look for what else resonates"
+                : "is it in a vented box? then say 'mount: box'; else look for what else resonates");
   }
 
   /** The curve with each run of equal values at its low end kept as one row, the middle one. */

@@ -123,8 +123,8 @@ public final class SheetReader {
         at("/box/loading").asText("sealed"),
         size("/box/inner"),
         size("/box/outer"),
-        positive("/box/wall"),
-        positive("/box/baffle"),
+        within("/box/wall", 2e-4, 0.3),
+        within("/box/baffle", 2e-4, 0.3),
         positive("/box/displaced"),
         at("/box/lining").asText("none"),
         positive("/box/mass"),
@@ -134,10 +134,10 @@ public final class SheetReader {
 
   private Optional<PortReadings> port() {
     String p = "/box/port";
-    Optional<Reading> diameter = positive(p + "/diameter");
-    Optional<Reading> width = positive(p + "/width");
-    Optional<Reading> height = positive(p + "/height");
-    Optional<Reading> length = positive(p + "/length");
+    Optional<Reading> diameter = within(p + "/diameter", 0.002, 1);
+    Optional<Reading> width = within(p + "/width", 0.001, 2);
+    Optional<Reading> height = within(p + "/height", 0.001, 2);
+    Optional<Reading> length = within(p + "/length", 0.0005, 5);
     if (diameter.isEmpty() && (width.isEmpty() || height.isEmpty())) {
       problems.add(
           tree.problem(
@@ -159,9 +159,9 @@ public final class SheetReader {
   }
 
   private Optional<Size> size(String pointer) {
-    Optional<Reading> w = positive(pointer + "/width");
-    Optional<Reading> h = positive(pointer + "/height");
-    Optional<Reading> d = positive(pointer + "/depth");
+    Optional<Reading> w = within(pointer + "/width", 0.01, 5);
+    Optional<Reading> h = within(pointer + "/height", 0.01, 5);
+    Optional<Reading> d = within(pointer + "/depth", 0.01, 5);
     return w.isPresent() && h.isPresent() && d.isPresent()
         ? Optional.of(new Size(w.get(), h.get(), d.get()))
         : Optional.empty();
