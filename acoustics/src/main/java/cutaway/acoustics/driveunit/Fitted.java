@@ -257,6 +257,22 @@ public final class Fitted {
         });
   }
 
+  /**
+   * How far the data have pulled an error of the rig from zero, in standard uncertainties of what
+   * was said of it; zero where the takes have none of that source.
+   */
+  public double rigPull(String source) {
+    int i = layout().rigSources.indexOf(source);
+    double sd =
+        bench.stream()
+            .flatMap(t -> t.rigErrors().stream())
+            .filter(e -> e.source().equals(source))
+            .mapToDouble(RigError::sd)
+            .max()
+            .orElse(1);
+    return i < 0 ? 0 : Math.abs(theta[layout().rig + i]) / sd;
+  }
+
   /** Added over moving mass in a take with an added mass. */
   public Optional<Estimate> addedMassRatio(int take) {
     int at = layout().take(take).addedMass();

@@ -27,6 +27,12 @@ public final class VoltageDivider {
   /** And by some microseconds, s (common practice, no source). */
   private static final double SKEW = 2e-6;
 
+  /** Name of what errs in gain where there is no calibration. */
+  public static final String GAIN = "gain between the channels";
+
+  /** Name of what errs in time where there is no calibration. */
+  public static final String DELAY = "delay between the channels";
+
   /** Gains of one interface are alike within this, dB, unless its knobs stand apart. */
   private static final double ALIKE = 3;
 
@@ -327,9 +333,8 @@ public final class VoltageDivider {
       double byAdmittance = unit ? 0 : -r;
       return List.of(
           new RigError("series resistor", sd(resistor), 1, 0, 0),
-          new RigError("gain between the channels", MISMATCH, constant, byImpedance, byAdmittance),
-          new RigError(
-              "delay between the channels", SKEW, constant, byImpedance, byAdmittance, true));
+          new RigError(GAIN, MISMATCH, constant, byImpedance, byAdmittance),
+          new RigError(DELAY, SKEW, constant, byImpedance, byAdmittance, true));
     }
     double k = known.get().value();
     double share = 1 / (r + k);

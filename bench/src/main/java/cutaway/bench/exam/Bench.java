@@ -215,6 +215,15 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
           capture.check().stretches().stream()
               .filter(s -> s.kind() == Stretch.Kind.CLIPPED)
               .count();
+      if (capture.cutShort()) {
+        told.add(
+            Notice.caution(
+                about,
+                "the calibration recording "
+                    + calibration.file()
+                    + " stops before its sweep does, so the delay between the channels is badly known",
+                "record it whole"));
+      }
       if (clipped > 0) {
         told.add(
             Notice.caution(

@@ -6,6 +6,7 @@ import cutaway.acoustics.driveunit.Mounting;
 import cutaway.acoustics.driveunit.Plan;
 import cutaway.acoustics.driveunit.Readings;
 import cutaway.acoustics.driveunit.Take;
+import cutaway.acoustics.driveunit.VoltageDivider;
 import cutaway.acoustics.estimate.Noise;
 import cutaway.acoustics.estimate.SingularInformationException;
 import cutaway.bench.finding.NextReading;
@@ -20,6 +21,11 @@ import java.util.Optional;
 /** What is in the drive unit? */
 final class DriveUnitExam {
   private static final double WORST_FIT = 0.10;
+
+  /** Scatter at which the phase is looked at by itself. */
+  private static final double ODD_FIT = 0.03;
+
+  private static final double UNLIKE = 4;
   static final String ABOUT = "drive-unit";
 
   private final Sheet sheet;
@@ -56,7 +62,7 @@ final class DriveUnitExam {
       fit.filter(f -> !isHopeless(f)).ifPresent(f -> BoxedAlone.tell(f, results));
       return Optional.empty();
     }
-    Optional<JointFit> fit = together(takes, readings);
+    Optional<JointFit> fit = together(takes, readings).filter(this::channelsAlike);
     if (fit.isEmpty()) {
       return Optional.empty();
     }
@@ -87,6 +93,7 @@ final class DriveUnitExam {
         fit = with;
       } else {
         used.remove(take);
+        DriveUnitNotices.phase(take, results);
         results.notice(
             Notice.fault(
                 "takes." + take.id(),
@@ -99,12 +106,32 @@ final class DriveUnitExam {
     return fit;
   }
 
+  /** Without a calibration, channels that are further apart than one interface's tell nothing. */
+  private boolean channelsAlike(JointFit fit) {
+    boolean alike = true;
+    for (String source : List.of(VoltageDivider.GAIN, VoltageDivider.DELAY)) {
+      if (fit.best().rigPull(source) > UNLIKE) {
+        alike = false;
+        results.notice(
+            Notice.fault(
+                "takes",
+                "the "
+                    + source
+                    + " is larger than that of one interface, and without a calibration nothing can be"
+                    + " told",
+                "record the sweep once more with a known resistor in the drive unit's place, at the"
+                    + " same gains"));
+      }
+    }
+    return alike;
+  }
+
   /** A fit that comes close enough to every take. */
   static Optional<JointFit> attempt(List<Take> takes, Readings readings) {
     try {
       JointFit fit = JointFit.of(takes, readings);
       for (int k = 0; k < takes.size(); k++) {
-        if (relative(fit, k) > WORST_FIT) {
+        if (relative(fit, k) > WORST_FIT || phaseIsWrong(fit, k)) {
           return Optional.empty();
         }
       }
@@ -112,6 +139,14 @@ final class DriveUnitExam {
     } catch (SingularInformationException | IllegalArgumentException e) {
       return Optional.empty();
     }
+  }
+
+  /** A take whose phase does not belong to its magnitude would pull every figure with it. */
+  private static boolean phaseIsWrong(JointFit fit, int k) {
+    Take take = fit.bench().get(k);
+    return relative(fit, k) > ODD_FIT
+        && take.curve().phaseKnown()
+        && PhaseCheck.of(take).isPresent();
   }
 
   /** Says why nothing can be fitted; always empty. */
@@ -155,6 +190,9 @@ final class DriveUnitExam {
     boolean hopeless = false;
     for (int k = 0; k < fit.bench().size(); k++) {
       double sigma = relative(fit, k);
+      if (sigma <= WORST_FIT && phaseIsWrong(fit, k)) {
+        hopeless = DriveUnitNotices.phase(fit.bench().get(k), results);
+      }
       if (sigma > WORST_FIT) {
         hopeless = true;
         DriveUnitNotices.phase(fit.bench().get(k), results);

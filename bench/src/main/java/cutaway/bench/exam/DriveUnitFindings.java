@@ -6,6 +6,7 @@ import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.Suspension;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.Sheet;
 import java.util.List;
@@ -305,12 +306,11 @@ final class DriveUnitFindings {
             "takes." + id,
             String.format(
                 Locale.ROOT,
-                "the coil was %s than in %s by %.0f ± %.0f K (R_e %.3f against %.3f Ω); the"
+                "the coil was %s than in %s by %s (R_e %.3f against %.3f Ω); the"
                     + " take is used with a resistance of its own",
                 rise.value() > 0 ? "warmer" : "cooler",
                 first,
-                Math.abs(rise.value()),
-                rise.sd(),
+                Shown.of(Math.abs(rise.value()), rise.sd(), "K").text(),
                 fit.best().re(k).value(),
                 fit.best().re(0).value()),
             "measure at a lower level, let the coil cool between takes"));

@@ -107,9 +107,6 @@ final class DriveUnitNotices {
               String.format(Locale.ROOT, "the model stays %.1f %% off this curve", 100 * sigma),
               "look at the residuals: a ripple points to a resonance, a slope to a wrong scale"));
     }
-    if (sigma > 0.03) {
-      phase(take, results);
-    }
   }
 
   /** Tells where a take's phase does not belong to its magnitude; whether it told. */

@@ -67,7 +67,10 @@ final class OddityNotices {
                   + peaks
                   + " Hz): a whole loudspeaker with its"
                   + " crossover, not one drive unit; no model is forced on it",
-              "measure each drive unit at its own terminals");
+              entry.isRecording() && entry.calibration().isEmpty()
+                  ? "measure each drive unit at its own terminals; and record a calibration, for a delay"
+                      + " between the channels looks the same"
+                  : "measure each drive unit at its own terminals");
       case REPEATED_ROWS ->
           Notice.caution(
               about,
