@@ -351,15 +351,6 @@ public final class Fitted {
         drive);
   }
 
-  private double[] magnitudes(int take, double[] t, double[] frequency) {
-    double[][] z = impedance(take, t, frequency);
-    double[] out = new double[frequency.length];
-    for (int i = 0; i < out.length; i++) {
-      out[i] = Math.hypot(z[0][i], z[1][i]);
-    }
-    return out;
-  }
-
   /**
    * Frequency of an extremum of a take's model impedance magnitude, Hz.
    *
@@ -385,7 +376,19 @@ public final class Fitted {
 
   /** Impedance magnitudes of a take, values then standard uncertainties, Ω. */
   double[][] magnitudeBand(int take, double[] frequency) {
-    return covariance.propagateCurve(theta, t -> magnitudes(take, t, frequency));
+    TakeResponse response = new TakeResponse(frequency, layout().size);
+    new TakeModel(choice(), layout(), take, theta).at(response, true);
+    int n = frequency.length;
+    double[][] band = new double[2][n];
+    double[] gradient = new double[layout().size];
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j < gradient.length; j++) {
+        gradient[j] = response.dependsOn(j) ? response.derivativeRe(j)[i] : 0;
+      }
+      band[0][i] = Math.hypot(response.impedance[0][i], response.impedance[1][i]);
+      band[1][i] = band[0][i] * Math.sqrt(covariance.variance(gradient));
+    }
+    return band;
   }
 
   /** Whether mass and area are known, without which nothing can be predicted. */

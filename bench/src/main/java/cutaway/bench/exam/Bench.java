@@ -30,6 +30,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * The takes of a dossier, loaded, looked at and ready for the fit.
@@ -41,6 +42,9 @@ import java.util.function.Function;
 public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice> notices) {
   private static final double LOWEST = 5;
   private static final double HIGHEST = 22000;
+
+  /** Samples of a recording that takes little memory. */
+  private static final long SHORT = 1 << 20;
 
   /**
    * One take as read.
@@ -137,9 +141,22 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
     private ReadTake recording(TakeEntry entry, String about) {
       SoundFile file = SoundFile.open(resolve.apply(entry.file()), entry.file(), about);
       List<Notice> told = new ArrayList<>(file.notices());
-      Capture capture = Capture.of(file, sheet.mains(), LOWEST, HIGHEST);
+      List<SoundFile> files =
+          Stream.concat(
+                  Stream.of(file),
+                  entry.calibration().stream()
+                      .map(c -> SoundFile.open(resolve.apply(c.file()), c.file(), about)))
+              .toList();
+      // short ones at once, for decoding leaves a processor idle; long ones would fill the memory
+      boolean small = files.stream().allMatch(f -> f.frames() < SHORT);
+      List<Capture> captures =
+          (small ? files.parallelStream() : files.stream())
+              .map(f -> Capture.of(f, sheet.mains(), LOWEST, HIGHEST))
+              .toList();
+      Capture capture = captures.get(0);
       CaptureNotices.tell(capture, about, file.rate(), told);
-      Optional<Capture> calibration = entry.calibration().map(c -> calibration(c, about, told));
+      Optional<Capture> calibration = captures.stream().skip(1).findFirst();
+      calibration.ifPresent(c -> calibration(c, entry.calibration().orElseThrow(), about, told));
       if (calibration.isEmpty()) {
         told.add(
             Notice.caution(
@@ -208,9 +225,9 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
           : List.of();
     }
 
-    private Capture calibration(Sheet.Calibration calibration, String about, List<Notice> told) {
-      SoundFile file = SoundFile.open(resolve.apply(calibration.file()), calibration.file(), about);
-      Capture capture = Capture.of(file, sheet.mains(), LOWEST, HIGHEST);
+    /** Tells what is wrong with a calibration. */
+    private static void calibration(
+        Capture capture, Sheet.Calibration calibration, String about, List<Notice> told) {
       long clipped =
           capture.check().stretches().stream()
               .filter(s -> s.kind() == Stretch.Kind.CLIPPED)
@@ -231,7 +248,6 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
                 "the calibration recording " + calibration.file() + " is clipped",
                 "lower the gain and record it again"));
       }
-      return capture;
     }
 
     /** Decides whether a model may be forced on a curve. */
