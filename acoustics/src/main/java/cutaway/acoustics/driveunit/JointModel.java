@@ -218,7 +218,7 @@ final class JointModel implements Residuals {
                 readings.resonanceSpread().orElseThrow()));
       }
     }
-    if (bench.stream().allMatch(JointModel::sealedOfItsOwn)) {
+    if (!bench.isEmpty() && bench.stream().allMatch(JointModel::sealedOfItsOwn)) {
       rows.add(
           new ReadingRow(
               "usual stiffness of a box",
