@@ -16,6 +16,7 @@ public final class CrossSpectrum {
   private final double[] im;
   private final DoubleFFT_1D fft;
   private int segments;
+  private boolean gaps;
 
   /**
    * An empty sum.
@@ -99,10 +100,20 @@ public final class CrossSpectrum {
 
   /** Forgets what was summed in a bin: it then says nothing. */
   void leaveOut(int k) {
+    gaps = true;
     s11[k] = 0;
     s22[k] = 0;
     re[k] = 0;
     im[k] = 0;
+  }
+
+  /** Bins from one to another, both included, that say something. */
+  int heard(int from, int to) {
+    int count = to - from + 1;
+    for (int k = from; gaps && k <= to; k++) {
+      count -= s11[k] > 0 ? 0 : 1;
+    }
+    return count;
   }
 
   int bins() {

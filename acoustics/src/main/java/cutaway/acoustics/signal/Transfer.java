@@ -1,6 +1,7 @@
 package cutaway.acoustics.signal;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
 
@@ -40,6 +41,31 @@ public final class Transfer {
    * @param leakage bins that one line spreads over, 1 without a window, about 1.5 with a Hann one
    */
   public static Transfer of(CrossSpectrum spectrum, double low, double high, double leakage) {
+    double[] at = grid(spectrum, low, high);
+    int n = at.length;
+    double[] re = new double[n];
+    double[] im = new double[n];
+    double[] sd = new double[n];
+    double[] strength = new double[n];
+    // the higher, the more bins: both processors get of each
+    IntStream.range(0, 2)
+        .parallel()
+        .forEach(
+            half -> {
+              LocalFit fit = new LocalFit(spectrum, leakage);
+              for (int i = half; i < n; i += 2) {
+                fit.at(at[i]);
+                re[i] = fit.re;
+                im[i] = fit.im;
+                sd[i] = fit.sd;
+                strength[i] = fit.strength;
+              }
+            });
+    return new Transfer(at, re, im, sd, strength);
+  }
+
+  /** Frequencies in even steps of their logarithm, but no closer than the bins tell apart, Hz. */
+  private static double[] grid(CrossSpectrum spectrum, double low, double high) {
     double df = spectrum.spacing();
     int n = 0;
     double[] f = new double[64];
@@ -51,19 +77,7 @@ public final class Transfer {
       f[n++] = at;
       at += Math.max(at * (Math.pow(2, 1 / PER_OCTAVE) - 1), 2.5 * df);
     }
-    double[] re = new double[n];
-    double[] im = new double[n];
-    double[] sd = new double[n];
-    double[] strength = new double[n];
-    LocalFit fit = new LocalFit(spectrum, leakage);
-    for (int i = 0; i < n; i++) {
-      fit.at(f[i]);
-      re[i] = fit.re;
-      im[i] = fit.im;
-      sd[i] = fit.sd;
-      strength[i] = fit.strength;
-    }
-    return new Transfer(Arrays.copyOf(f, n), re, im, sd, strength);
+    return Arrays.copyOf(f, n);
   }
 
   /** One local polynomial after another, on the same storage. */
@@ -95,9 +109,7 @@ public final class Transfer {
       Arrays.fill(power, 0);
       b.zero();
       double total = 0;
-      int heard = 0;
       for (int k = from; k <= to; k++) {
-        heard += spectrum.s11(k) > 0 ? 1 : 0;
         double x = (k * df - f) / (reach * df);
         double term = 1;
         for (int d = 0; d <= 2 * DEGREE; d++) {
@@ -115,7 +127,7 @@ public final class Transfer {
           a.set(i, j, power[i + j]);
         }
       }
-      solve(total, heard);
+      solve(total, spectrum.heard(from, to));
     }
 
     private void solve(double total, int bins) {
