@@ -33,6 +33,9 @@ final class JointModel implements Residuals {
   private final List<LogRatio> measured;
   private final List<List<Bend>> bends;
 
+  /** Jacobians, kept from one solve to the next. */
+  private final List<double[][]> rooms = new ArrayList<>();
+
   /**
    * A residual that is linear in the parameters: Σ c_i θ_i − target.
    *
@@ -78,6 +81,14 @@ final class JointModel implements Residuals {
                     layout.rig + layout.rigSources.indexOf(e.source()),
                     List.of(e.along(take.curve()))))
         .toList();
+  }
+
+  @Override
+  public double[][] room(int which) {
+    while (rooms.size() <= which) {
+      rooms.add(new double[layout.size][rows()]);
+    }
+    return rooms.get(which);
   }
 
   ModelChoice choice() {

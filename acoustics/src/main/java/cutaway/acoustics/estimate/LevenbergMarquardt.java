@@ -38,8 +38,8 @@ public final class LevenbergMarquardt {
     this.rows = model.rows();
     this.size = model.parameters();
     this.weights = weights;
-    this.jacobian = new double[size][rows];
-    this.trialJacobian = new double[size][rows];
+    this.jacobian = model.room(0);
+    this.trialJacobian = model.room(1);
     this.normal = new NormalEquations(size, weights);
     this.information = normal.information;
     this.gradient = normal.gradient;

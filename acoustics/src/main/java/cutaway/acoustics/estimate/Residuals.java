@@ -19,4 +19,15 @@ public interface Residuals {
    * @param wantJacobian whether the Jacobian is needed in this call
    */
   void evaluate(double[] theta, double[] residual, double[][] jacobian, boolean wantJacobian);
+
+  /**
+   * Room for a Jacobian; a solve takes two, and leaves them when it ends. A model that is solved
+   * again and again may hand out the same, which then lies near the processor already.
+   *
+   * @param which 0 or 1
+   * @return p rows of length n, zeros or what {@link #evaluate} wrote before
+   */
+  default double[][] room(int which) {
+    return new double[parameters()][rows()];
+  }
 }
