@@ -36,7 +36,11 @@ final class OddityNotices {
           Notice.fault(
               about,
               "the resistance is negative over part of the range, which no drive unit's is",
-              "check polarity and channels of the probes, and which column is which");
+              entry.isRecording()
+                  ? "check the values of both resistors in the sheet, that no gain was turned after the"
+                      + " calibration, and where the probes were"
+                  : "check polarity and channels of the probes, and which column is which; real and"
+                      + " imaginary parts are said by 'read: { columns: [frequency, real, imaginary] }'");
       case PHASE_REVERSED ->
           Notice.fault(
               about,
