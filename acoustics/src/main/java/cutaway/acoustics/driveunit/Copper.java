@@ -24,7 +24,7 @@ public final class Copper {
    * @param before what temperature it then had, °C
    */
   public static Estimate warming(Estimate ratio, Estimate before) {
-    double span = 1 / COEFFICIENT + before.value() - REFERENCE;
+    double span = ratio(before.value()) / COEFFICIENT;
     double rise = ratio.value() - 1;
     return new Estimate(rise * span, Math.hypot(ratio.sd() * span, rise * before.sd()));
   }

@@ -35,7 +35,7 @@ public final class Dossier {
 
   private static final String FINDINGS = "findings";
 
-  /** What the program stands under beside the files; no path ends in a bracket by chance. */
+  /** What the program stands under beside the files, for people; the key goes by neither name. */
   private static final String PROGRAM = "(the program)";
 
   private static final long LARGEST_SHEET = 4L << 20;

@@ -16,7 +16,7 @@ import java.util.stream.Collectors;
  * Content hash of everything a finding may rest on, by its id: a reading as written, a take by its
  * files and its set-up.
  */
-public final class Evidence {
+final class Evidence {
   private final Map<String, String> hashes = new TreeMap<>();
 
   private Evidence() {}

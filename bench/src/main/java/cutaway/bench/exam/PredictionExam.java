@@ -117,7 +117,8 @@ final class PredictionExam {
     }
     levels(withAir(bands.get(0)), f, fed);
     double watt = 20 * Math.log10(Math.sqrt(fit.best().re().value()) / drive.volts());
-    // √R_e moves the level at one watt, never against what R_e does below resonance: counted apart
+    // √R_e takes back half of what R_e does to the level above resonance; counted as independent it
+    // widens the band rather more than it should, and nowhere less
     double root = 10 / Math.log(10) * fit.averaged(Fitted::re).relativeSd();
     level(
         "one-watt",
