@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Times Cutaway and the reference libraries in one run and prints the ratios. Needs a built tree and
+# Times Cutaway and the reference libraries in one run and prints the ratios of the medians. Needs a built tree and
 # python3 with NumPy and SciPy.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
@@ -7,7 +7,7 @@ unset OPENBLAS_CORETYPE OPENBLAS_L2_SIZE
 cp="benchmarks/target/classes:app/target/cutaway-app-0.1.0.jar:app/target/lib/*:$(ls ~/.m2/repository/org/openjdk/jmh/jmh-core/1.37/jmh-core-1.37.jar):$(ls ~/.m2/repository/net/sf/jopt-simple/jopt-simple/*/jopt-simple-*.jar | head -1):$(ls ~/.m2/repository/org/apache/commons/commons-math3/*/commons-math3-*.jar | head -1)"
 result="$(mktemp)"
 java -cp "$cp" org.openjdk.jmh.Main -rf csv -rff "$result" -v SILENT '.*(JointFitBenchmark|CaptureBenchmark).*'
-time_of() { grep "$1" "$result" | cut -d, -f5 | tr -d '"'; }
+time_of() { grep "$1:p0.50" "$result" | cut -d, -f5 | tr -d '"'; }
 solve="$(time_of 'JointFitBenchmark.solve')"
 search="$(time_of 'JointFitBenchmark.search')"
 capture="$(time_of 'CaptureBenchmark.impedance')"

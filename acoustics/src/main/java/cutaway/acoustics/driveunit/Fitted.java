@@ -383,7 +383,7 @@ public final class Fitted {
     double[] gradient = new double[layout().size];
     for (int i = 0; i < n; i++) {
       for (int j = 0; j < gradient.length; j++) {
-        gradient[j] = response.dependsOn(j) ? response.derivativeRe(j)[i] : 0;
+        gradient[j] = response.derivativeRe(j, i);
       }
       band[0][i] = Math.hypot(response.impedance[0][i], response.impedance[1][i]);
       band[1][i] = band[0][i] * Math.sqrt(covariance.variance(gradient));

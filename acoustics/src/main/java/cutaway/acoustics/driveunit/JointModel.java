@@ -1,8 +1,10 @@
 package cutaway.acoustics.driveunit;
 
 import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.estimate.Jacobian;
 import cutaway.acoustics.estimate.Residuals;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 
 /**
@@ -28,13 +30,17 @@ final class JointModel implements Residuals {
   private final Layout layout;
   private final int[] firstRow;
   private final int curveRows;
+
+  /** Each take's real parts, its imaginary parts where the phase is known; then the readings. */
+  private final int[] stretches;
+
   private final List<ReadingRow> readingRows;
   private final List<TakeResponse> responses;
   private final List<LogRatio> measured;
   private final List<List<Bend>> bends;
 
   /** Jacobians, kept from one solve to the next. */
-  private final List<double[][]> rooms = new ArrayList<>();
+  private final List<Jacobian> rooms = new ArrayList<>();
 
   /**
    * A residual that is linear in the parameters: Σ c_i θ_i − target.
@@ -64,6 +70,7 @@ final class JointModel implements Residuals {
     }
     this.curveRows = row;
     this.readingRows = readingRows(bench, readings, scale, layout);
+    this.stretches = lengths();
     this.responses =
         bench.stream().map(t -> new TakeResponse(t.curve().frequencies(), layout.size)).toList();
     this.measured = bench.stream().map(t -> new LogRatio(t.curve())).toList();
@@ -84,11 +91,33 @@ final class JointModel implements Residuals {
   }
 
   @Override
-  public double[][] room(int which) {
+  public Jacobian room(int which) {
     while (rooms.size() <= which) {
-      rooms.add(new double[layout.size][rows()]);
+      rooms.add(new Jacobian(layout.size, stretches));
     }
     return rooms.get(which);
+  }
+
+  private int[] lengths() {
+    List<Integer> lengths = new ArrayList<>();
+    for (int k = 0; k < bench.size(); k++) {
+      lengths.addAll(Collections.nCopies(width(k), bench.get(k).curve().size()));
+    }
+    lengths.add(readingRows.size());
+    return lengths.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  private int firstStretch(int take) {
+    int stretch = 0;
+    for (int k = 0; k < take; k++) {
+      stretch += width(k);
+    }
+    return stretch;
+  }
+
+  @Override
+  public int[] stretches() {
+    return stretches.clone();
   }
 
   ModelChoice choice() {
@@ -142,16 +171,14 @@ final class JointModel implements Residuals {
   }
 
   @Override
-  public void evaluate(
-      double[] theta, double[] residual, double[][] jacobian, boolean wantJacobian) {
+  public void evaluate(double[] theta, double[] residual, Jacobian jacobian, boolean wantJacobian) {
     for (int k = 0; k < bench.size(); k++) {
       TakeResponse response = responses.get(k);
+      int stretch = firstStretch(k);
+      response.writeTo(jacobian, stretch, width(k) == 2 ? stretch + 1 : -1);
       new TakeModel(choice, layout, k, theta).at(response, wantJacobian);
       compare(k, response, residual);
       bend(k, theta, residual, jacobian, wantJacobian);
-      if (wantJacobian) {
-        copyDerivatives(k, response, jacobian);
-      }
     }
     for (int i = 0; i < readingRows.size(); i++) {
       ReadingRow reading = readingRows.get(i);
@@ -160,7 +187,7 @@ final class JointModel implements Residuals {
       for (Term term : reading.terms()) {
         sum += term.factor() * theta[term.at()];
         if (wantJacobian) {
-          jacobian[term.at()][row] = term.factor();
+          jacobian.column(stretches.length - 1, term.at())[i] = term.factor();
         }
       }
       residual[row] = sum;
@@ -178,7 +205,7 @@ final class JointModel implements Residuals {
   }
 
   private void bend(
-      int k, double[] theta, double[] residual, double[][] jacobian, boolean wantJacobian) {
+      int k, double[] theta, double[] residual, Jacobian jacobian, boolean wantJacobian) {
     int n = bench.get(k).curve().size();
     for (Bend bend : bends.get(k)) {
       double error = theta[bend.parameter()];
@@ -189,19 +216,8 @@ final class JointModel implements Residuals {
           residual[from + i] += error * along[i];
         }
         if (wantJacobian) {
-          System.arraycopy(along, 0, jacobian[bend.parameter()], from, n);
-        }
-      }
-    }
-  }
-
-  private void copyDerivatives(int k, TakeResponse response, double[][] jacobian) {
-    int n = response.size();
-    for (int j = 0; j < layout.size; j++) {
-      if (response.dependsOn(j)) {
-        System.arraycopy(response.derivativeRe(j), 0, jacobian[j], firstRow[k], n);
-        if (width(k) == 2) {
-          System.arraycopy(response.derivativeIm(j), 0, jacobian[j], firstRow[k] + n, n);
+          System.arraycopy(
+              along, 0, jacobian.column(firstStretch(k) + part, bend.parameter()), 0, n);
         }
       }
     }

@@ -193,11 +193,7 @@ public final class Plan {
 
   private Covariance covariance(JointModel model, List<Take> takes) {
     double[] at = carried(model, takes);
-    int p = model.parameters();
-    double[] residual = new double[model.rows()];
-    double[][] jacobian = new double[p][model.rows()];
-    model.evaluate(at, residual, jacobian, true);
-    double[] information = new double[p * p];
+    double[] weights = new double[model.rows()];
     for (int k = 0; k < takes.size(); k++) {
       int known = k < bench.size() ? k : 0;
       double sigma = best.noise(known).sigma();
@@ -205,24 +201,14 @@ public final class Plan {
       ImpedanceCurve curve = takes.get(k).curve();
       for (int i = 0; i < curve.size() * model.width(k); i++) {
         double own = curve.sigmaKnown() ? curve.sigma(i % curve.size()) : 1;
-        add(information, jacobian, p, model.firstRow(k) + i, weight / (own * own));
+        weights[model.firstRow(k) + i] = weight / (own * own);
       }
     }
     for (int i = 0; i < model.readingRows().size(); i++) {
       double sd = model.readingRows().get(i).sd();
-      add(information, jacobian, p, model.curveRows() + i, 1 / (sd * sd));
+      weights[model.curveRows() + i] = 1 / (sd * sd);
     }
-    return Covariance.ofInformation(information, p);
-  }
-
-  private static void add(
-      double[] information, double[][] jacobian, int p, int row, double weight) {
-    for (int i = 0; i < p; i++) {
-      double w = weight * jacobian[i][row];
-      for (int j = 0; w != 0 && j < p; j++) {
-        information[i * p + j] += w * jacobian[j][row];
-      }
-    }
+    return Covariance.of(model, at, weights);
   }
 
   /** The parameters found, in the layout of an imagined bench. */

@@ -1,5 +1,6 @@
 package cutaway.acoustics.driveunit;
 
+import cutaway.acoustics.estimate.Jacobian;
 import java.util.Arrays;
 
 /**
@@ -10,8 +11,6 @@ import java.util.Arrays;
  * have two rows, real and imaginary parts.
  */
 final class TakeResponse {
-  private static final double[] ABSENT = new double[0];
-
   /** Hz. */
   final double[] frequency;
 
@@ -57,7 +56,13 @@ final class TakeResponse {
   final double[][] work;
   final double[][] product;
 
-  private final double[][] derivative;
+  /** Derivatives that nobody else has made room for. */
+  private final Jacobian own;
+
+  private Jacobian re;
+  private int reStretch;
+  private Jacobian im;
+  private int imStretch;
 
   /**
    * Makes room.
@@ -86,27 +91,31 @@ final class TakeResponse {
     this.byMechanical = new double[2][n];
     this.work = new double[2][n];
     this.product = new double[2][n];
-    this.derivative = new double[2 * parameters][];
-    Arrays.fill(derivative, ABSENT);
+    this.own = new Jacobian(parameters, n, n);
+    this.re = own;
+    this.im = own;
+    this.imStretch = 1;
   }
 
   int size() {
     return frequency.length;
   }
 
-  /** Whether the impedance depends on a parameter. */
-  boolean dependsOn(int parameter) {
-    return derivative[2 * parameter].length > 0;
+  /**
+   * Has derivatives of ln Z written to two stretches of a Jacobian, or one, of their real parts.
+   *
+   * @param imaginary stretch of the imaginary parts, −1 where they are not wanted
+   */
+  void writeTo(Jacobian jacobian, int real, int imaginary) {
+    re = jacobian;
+    reStretch = real;
+    im = imaginary < 0 ? own : jacobian;
+    imStretch = imaginary < 0 ? 1 : imaginary;
   }
 
-  /** Real parts of ∂ln Z/∂θ_j; empty where the impedance does not depend on it. */
-  double[] derivativeRe(int parameter) {
-    return derivative[2 * parameter];
-  }
-
-  /** Imaginary parts of ∂ln Z/∂θ_j. */
-  double[] derivativeIm(int parameter) {
-    return derivative[2 * parameter + 1];
+  /** Real part of ∂ln Z/∂θ at one point. */
+  double derivativeRe(int parameter, int point) {
+    return re.at(reStretch, point, parameter);
   }
 
   /** Writes a derivative as factor × the complex rows from {@code at} on × by. */
@@ -138,7 +147,7 @@ final class TakeResponse {
       double[] to = out[part];
       Arrays.fill(to, 0);
       for (int j = 0; j < of.length; j++) {
-        double[] from = derivative[2 * of[j] + part];
+        double[] from = room(of[j])[part];
         double factor = factors[j];
         for (int i = 0; i < to.length; i++) {
           to[i] += factor * from[i];
@@ -149,8 +158,9 @@ final class TakeResponse {
 
   /** Adds a complex row to a derivative. */
   void addDerivative(int to, double[][] row) {
-    add(derivativeRe(to), row[0]);
-    add(derivativeIm(to), row[1]);
+    double[][] out = room(to);
+    add(out[0], row[0]);
+    add(out[1], row[1]);
   }
 
   private static void add(double[] to, double[] from) {
@@ -160,12 +170,7 @@ final class TakeResponse {
   }
 
   private double[][] room(int parameter) {
-    int at = 2 * parameter;
-    if (derivative[at].length == 0) {
-      derivative[at] = new double[size()];
-      derivative[at + 1] = new double[size()];
-    }
-    return new double[][] {derivative[at], derivative[at + 1]};
+    return new double[][] {re.column(reStretch, parameter), im.column(imStretch, parameter)};
   }
 
   /** Writes factor × the complex rows of a from {@code at} on × b; out may not be either. */

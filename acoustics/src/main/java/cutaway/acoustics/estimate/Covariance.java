@@ -56,6 +56,22 @@ public final class Covariance {
     return new Covariance(entries, size);
   }
 
+  /**
+   * What data would tell: (JᵀWJ)⁻¹ at given parameters.
+   *
+   * @param theta parameters, length p
+   * @param weights reciprocal variances of the residuals, length n
+   * @throws SingularInformationException where the data leave a parameter undetermined
+   */
+  public static Covariance of(Residuals model, double[] theta, double[] weights) {
+    double[] residual = new double[model.rows()];
+    Jacobian jacobian = model.room(0);
+    model.evaluate(theta, residual, jacobian, true);
+    NormalEquations normal = new NormalEquations(model.parameters(), weights, model.stretches());
+    normal.form(jacobian, residual);
+    return ofInformation(normal.information, model.parameters());
+  }
+
   /** Number of parameters. */
   public int size() {
     return size;

@@ -20,13 +20,13 @@ public final class LevenbergMarquardt {
   private final double leastGain;
   private final int rows;
   private final int size;
-  private final double[] weights;
-  private double[][] jacobian;
-  private double[][] trialJacobian;
+  private Jacobian jacobian;
+  private Jacobian trialJacobian;
   private final NormalEquations normal;
   private final double[] information;
   private final double[] gradient;
   private final double[] largest;
+  private final double[] scale;
   private final DMatrixRMaj damped;
   private final DMatrixRMaj right;
   private final DMatrixRMaj step;
@@ -37,13 +37,13 @@ public final class LevenbergMarquardt {
     this.leastGain = leastGain;
     this.rows = model.rows();
     this.size = model.parameters();
-    this.weights = weights;
     this.jacobian = model.room(0);
     this.trialJacobian = model.room(1);
-    this.normal = new NormalEquations(size, weights);
+    this.normal = new NormalEquations(size, weights, model.stretches());
     this.information = normal.information;
     this.gradient = normal.gradient;
     this.largest = new double[size];
+    this.scale = new double[size];
     this.damped = new DMatrixRMaj(size, size);
     this.right = new DMatrixRMaj(size, 1);
     this.step = new DMatrixRMaj(size, 1);
@@ -113,7 +113,7 @@ public final class LevenbergMarquardt {
         double gain = (cost - trialCost) / promised;
         System.arraycopy(trial, 0, theta, 0, size);
         System.arraycopy(trialResidual, 0, residual, 0, rows);
-        double[][] spare = jacobian;
+        Jacobian spare = jacobian;
         jacobian = trialJacobian;
         trialJacobian = spare;
         cost = trialCost;
@@ -131,30 +131,28 @@ public final class LevenbergMarquardt {
   }
 
   private double cost(double[] residual) {
-    double sum = NormalEquations.cost(residual, weights);
+    double sum = normal.cost(residual);
     return Double.isNaN(sum) ? Double.POSITIVE_INFINITY : sum;
   }
 
+  /**
+   * Forms the normal equations. A parameter's scale is the reciprocal of the largest column norm
+   * met so far (J. J. Moré, Lect. Notes Math. 630 (1978), from memory): one that has lost its
+   * influence must not be let loose.
+   */
   private void accumulate(double[] residual) {
     normal.form(jacobian, residual);
     for (int i = 0; i < size; i++) {
       largest[i] = Math.max(largest[i], information[i * size + i]);
+      scale[i] = largest[i] > 0 ? 1 / Math.sqrt(largest[i]) : 1;
     }
-  }
-
-  /**
-   * Reciprocal of the largest column norm met so far (J. J. Moré, Lect. Notes Math. 630 (1978),
-   * from memory): a parameter that has lost its influence must not be let loose.
-   */
-  private double scale(int i) {
-    return largest[i] > 0 ? 1 / Math.sqrt(largest[i]) : 1;
   }
 
   private boolean solveDamped(double damping) {
     for (int i = 0; i < size; i++) {
-      double si = scale(i);
+      double si = scale[i];
       for (int j = 0; j < size; j++) {
-        damped.set(i, j, information[i * size + j] * si * scale(j));
+        damped.set(i, j, information[i * size + j] * si * scale[j]);
       }
       damped.add(i, i, damping);
       right.set(i, 0, -gradient[i] * si);
@@ -164,7 +162,7 @@ public final class LevenbergMarquardt {
     }
     solver.solve(right, step);
     for (int i = 0; i < size; i++) {
-      step.data[i] *= scale(i);
+      step.data[i] *= scale[i];
       if (!Double.isFinite(step.data[i])) {
         return false;
       }
@@ -175,7 +173,7 @@ public final class LevenbergMarquardt {
   private double predictedGain(double damping) {
     double gain = 0;
     for (int i = 0; i < size; i++) {
-      double s = scale(i);
+      double s = scale[i];
       gain += step.data[i] * (damping * step.data[i] / (s * s) - gradient[i]);
     }
     return Math.max(gain, Double.MIN_NORMAL);

@@ -9,25 +9,33 @@ public interface Residuals {
   int parameters();
 
   /**
+   * Rows of each stretch of residuals that belong together; their sum is n. One stretch where not
+   * said otherwise.
+   */
+  default int[] stretches() {
+    return new int[] {rows()};
+  }
+
+  /**
    * Evaluates residuals r = model − data (or any function whose square sum is to be least).
    *
    * @param theta parameters, length p; read only
    * @param residual written, length n
-   * @param jacobian written, ∂r_i/∂θ_j at {@code [j][i]}, p rows of length n; left alone where
-   *     {@code wantJacobian} is false. It comes filled with zeros or with what this method wrote
-   *     before, so entries that are zero whatever θ need not be written
+   * @param jacobian written, ∂r/∂θ; left alone where {@code wantJacobian} is false. It comes
+   *     without columns or with what this method wrote before, so columns and entries that are zero
+   *     whatever θ need not be written
    * @param wantJacobian whether the Jacobian is needed in this call
    */
-  void evaluate(double[] theta, double[] residual, double[][] jacobian, boolean wantJacobian);
+  void evaluate(double[] theta, double[] residual, Jacobian jacobian, boolean wantJacobian);
 
   /**
    * Room for a Jacobian; a solve takes two, and leaves them when it ends. A model that is solved
    * again and again may hand out the same, which then lies near the processor already.
    *
    * @param which 0 or 1
-   * @return p rows of length n, zeros or what {@link #evaluate} wrote before
+   * @return without columns, or with what {@link #evaluate} wrote before
    */
-  default double[][] room(int which) {
-    return new double[parameters()][rows()];
+  default Jacobian room(int which) {
+    return new Jacobian(parameters(), stretches());
   }
 }

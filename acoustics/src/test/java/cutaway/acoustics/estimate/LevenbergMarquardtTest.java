@@ -101,7 +101,7 @@ class LevenbergMarquardtTest {
       }
 
       @Override
-      public void evaluate(double[] theta, double[] r, double[][] jacobian, boolean want) {
+      public void evaluate(double[] theta, double[] r, Jacobian jacobian, boolean want) {
         Gradient[] b = new Gradient[size];
         for (int i = 0; i < size; i++) {
           b[i] = Gradient.variable(size, i, theta[i]);
@@ -110,7 +110,7 @@ class LevenbergMarquardtTest {
           Gradient y = law.at(b, data[row][1]);
           r[row] = y.getValue() - data[row][0];
           for (int i = 0; want && i < size; i++) {
-            jacobian[i][row] = y.getPartialDerivative(i);
+            jacobian.column(0, i)[row] = y.getPartialDerivative(i);
           }
         }
       }

@@ -29,7 +29,7 @@ import org.openjdk.jmh.annotations.Warmup;
  * the package it measures to reach the plain least-squares problem without the search around it.
  */
 @State(Scope.Thread)
-@BenchmarkMode(Mode.AverageTime)
+@BenchmarkMode(Mode.SampleTime)
 @OutputTimeUnit(TimeUnit.MICROSECONDS)
 @Warmup(iterations = 5, time = 1)
 @Measurement(iterations = 5, time = 1)
