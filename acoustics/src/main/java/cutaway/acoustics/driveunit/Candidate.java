@@ -194,8 +194,11 @@ final class Candidate {
     return model.pointsBetween(f - width, f + width) >= 5;
   }
 
-  /** Whether every parameter is determined by the data. */
+  /** Whether the fit came to an end and every parameter is determined by the data. */
   boolean determined() {
+    if (!solution.converged()) {
+      return false;
+    }
     try {
       Covariance covariance = solution.covariance();
       for (int i = 0; i < covariance.size(); i++) {

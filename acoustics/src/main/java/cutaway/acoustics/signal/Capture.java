@@ -38,6 +38,7 @@ public final class Capture {
   private final Optional<Sweep> sweep;
   private final Optional<Hum> hum;
   private final Transfer transfer;
+  private final List<Stretch> flattened;
   private final List<Band> dropped;
   private final boolean cutShort;
 
@@ -68,12 +69,14 @@ public final class Capture {
       Optional<Sweep> sweep,
       Optional<Hum> hum,
       Transfer transfer,
+      List<Stretch> flattened,
       List<Band> dropped,
       boolean cutShort) {
     this.check = check;
     this.sweep = sweep;
     this.hum = hum;
     this.transfer = transfer;
+    this.flattened = flattened;
     this.dropped = dropped;
     this.cutShort = cutShort;
   }
@@ -171,6 +174,8 @@ public final class Capture {
 
   private static Capture swept(
       Samples samples, Sweep sweep, CaptureCheck check, double mains, double low, double high) {
+    List<Stretch> flattened =
+        FlatTops.of(samples.first, samples.second, samples.frames, samples.rate, sweep);
     List<Optional<Hum>> hums =
         List.of(samples.second, samples.first).parallelStream()
             .map(x -> withoutHum(x, samples, sweep, mains))
@@ -179,7 +184,7 @@ public final class Capture {
     int frames = samples.frames;
     boolean cutShort = loudAtEnd(samples);
     List<Band> dropped = new ArrayList<>();
-    for (Stretch bad : check.stretches()) {
+    for (Stretch bad : spoilt(check.stretches(), flattened)) {
       double begin = (double) bad.first() / samples.rate;
       double end = (double) bad.last() / samples.rate;
       double before = fade(sweep.frequency(begin));
@@ -201,7 +206,14 @@ public final class Capture {
     // the zeros that fill up the length make neighbouring bins alike
     Transfer transfer = Transfer.of(spectrum, from, to, (double) length / frames);
     return new Capture(
-        check, Optional.of(sweep), hum, transfer.trimmed(), merged(dropped), cutShort);
+        check, Optional.of(sweep), hum, transfer.trimmed(), flattened, merged(dropped), cutShort);
+  }
+
+  /** Where both channels are flattened it was the amplifier, and their ratio still holds. */
+  private static List<Stretch> spoilt(List<Stretch> found, List<Stretch> flattened) {
+    List<Stretch> out = new ArrayList<>(found);
+    flattened.stream().filter(s -> s.channel() != 0).forEach(out::add);
+    return out;
   }
 
   private static Optional<Hum> withoutHum(double[] x, Samples samples, Sweep sweep, double mains) {
@@ -252,7 +264,8 @@ public final class Capture {
     source.stream(segments::accept);
     Optional<Hum> hum = HumLines.takeOut(segments.spectrum, mains);
     Transfer transfer = Transfer.of(segments.spectrum, low, high, ALIKE);
-    return new Capture(check, Optional.empty(), hum, transfer.trimmed(), List.of(), false);
+    return new Capture(
+        check, Optional.empty(), hum, transfer.trimmed(), List.of(), List.of(), false);
   }
 
   /**
@@ -344,6 +357,11 @@ public final class Capture {
   /** The transfer function from channel 1 to channel 2. */
   public Transfer transfer() {
     return transfer;
+  }
+
+  /** Where peaks were flattened below full scale, in order of time; not known for noise. */
+  public List<Stretch> flattened() {
+    return flattened;
   }
 
   /** Frequencies lost to bad stretches. */

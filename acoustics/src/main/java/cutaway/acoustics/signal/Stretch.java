@@ -13,6 +13,8 @@ public record Stretch(Kind kind, int channel, long first, long last) {
   public enum Kind {
     /** Samples at full scale: the input was overloaded. */
     CLIPPED,
+    /** Peaks flattened below full scale: something before the converter was overloaded. */
+    FLATTENED,
     /** Samples that are exactly zero, or frozen at one value, amid signal: the stream broke. */
     DROPPED
   }

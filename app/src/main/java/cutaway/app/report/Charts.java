@@ -15,6 +15,9 @@ import java.util.function.DoubleUnaryOperator;
 final class Charts {
   private static final String FREQUENCY = "frequency, Hz";
 
+  /** More than these cannot be told apart by colour. */
+  private static final int MOST_TAKES = 4;
+
   private final Findings findings;
 
   Charts(Findings findings) {
@@ -24,21 +27,42 @@ final class Charts {
   /** Impedance of takes, measured as points and fitted as lines. */
   Optional<Chart> impedance(String id, String title, List<String> takes, List<Marker> markers) {
     List<Series> series = new ArrayList<>();
-    int colour = 1;
-    for (String take : takes) {
-      Optional<Curve> measured = findings.curve("impedance." + take + ".measured");
-      Optional<Curve> fitted = findings.curve("impedance." + take + ".fitted");
-      if (measured.isPresent() && fitted.isPresent() && colour <= 4) {
-        series.add(points(measured.get(), colour));
-        series.add(line(fitted.get(), take, colour, false, v -> v));
-        colour++;
-      }
+    List<String> fitted = with(".fitted", takes);
+    for (String take : first(fitted)) {
+      int colour = 1 + series.size() / 2;
+      series.add(points(findings.curve("impedance." + take + ".measured").orElseThrow(), colour));
+      Curve fit = findings.curve("impedance." + take + ".fitted").orElseThrow();
+      series.add(line(fit, take, colour, false, v -> v));
     }
     return series.isEmpty()
         ? Optional.empty()
         : Optional.of(
             new Chart(
-                id, title, true, FREQUENCY, "impedance, Ω", series, markers, 0, peak(series)));
+                id,
+                titled(title, fitted),
+                true,
+                FREQUENCY,
+                "impedance, Ω",
+                series,
+                markers,
+                0,
+                peak(series)));
+  }
+
+  private List<String> with(String curve, List<String> takes) {
+    return takes.stream()
+        .filter(t -> findings.curve("impedance." + t + curve).isPresent())
+        .toList();
+  }
+
+  private static List<String> first(List<String> takes) {
+    return takes.subList(0, Math.min(MOST_TAKES, takes.size()));
+  }
+
+  private static String titled(String title, List<String> takes) {
+    return takes.size() <= MOST_TAKES
+        ? title
+        : title + ", the first " + MOST_TAKES + " of " + takes.size() + " takes";
   }
 
   /** The coil's rise at the top must not squeeze the peaks: room to the tallest low peak. */
@@ -59,15 +83,12 @@ final class Charts {
   /** How far the measured magnitudes lie from the fit. */
   Optional<Chart> residuals(String id, String title, List<String> takes) {
     List<Series> series = new ArrayList<>();
-    int colour = 1;
-    for (String take : takes) {
-      Optional<Curve> curve = findings.curve("impedance." + take + ".residual");
-      if (curve.isPresent() && colour <= 4) {
-        Curve c = curve.get();
-        series.add(
-            new Series(
-                take, Kind.POINTS, colour++, false, c.axis(), c.values(), List.of(), List.of()));
-      }
+    List<String> fitted = with(".residual", takes);
+    for (String take : first(fitted)) {
+      Curve c = findings.curve("impedance." + take + ".residual").orElseThrow();
+      int colour = 1 + series.size();
+      series.add(
+          new Series(take, Kind.POINTS, colour, false, c.axis(), c.values(), List.of(), List.of()));
     }
     if (series.isEmpty()) {
       return Optional.empty();
@@ -81,7 +102,7 @@ final class Charts {
     return Optional.of(
         new Chart(
             id,
-            title,
+            titled(title, fitted),
             true,
             FREQUENCY,
             "measured over fitted, %",

@@ -18,6 +18,28 @@ final class BoxChecks {
 
   private BoxChecks() {}
 
+  /** A port that is longer than the box is deep, wide and high can only stand in it bent. */
+  static void portFits(BoxReadings box, Results results) {
+    Optional<Estimate> length = box.port().map(p -> p.length().estimate());
+    Optional<Double> longest =
+        box.inner()
+            .map(s -> List.of(s.width(), s.height(), s.depth()))
+            .map(s -> s.stream().mapToDouble(r -> r.estimate().value()).max().orElseThrow());
+    if (length.isPresent()
+        && longest.isPresent()
+        && length.get().value() - 2 * length.get().sd() > longest.get()) {
+      results.notice(
+          Notice.caution(
+              "box.port",
+              String.format(
+                  Locale.ROOT,
+                  "the port is %.0f mm long, the box inside at most %.0f mm",
+                  1000 * length.get().value(),
+                  1000 * longest.get()),
+              "a bent port's length is read along its middle; if it is straight, measure it again"));
+    }
+  }
+
   /** Tuning by port and volume against the impedance's. */
   static void port(Sheet sheet, BoxReadings box, Estimate fb, Estimate volume, Results results) {
     Optional<Port> port = BoxGeometry.port(box);

@@ -38,8 +38,9 @@ final class BoxExam {
     this.grounds = new Grounds(fit);
   }
 
-  /** Runs the exam where there is a box and a take in it. */
+  /** Looks at the port on paper, and at the box where there is a take in it. */
   static void run(Sheet sheet, JointFit fit, Results results) {
+    sheet.box().ifPresent(box -> BoxChecks.portFits(box, results));
     List<Integer> takes = BoxTakes.all(sheet, fit);
     if (sheet.box().isEmpty() || takes.isEmpty()) {
       return;

@@ -5,10 +5,12 @@ import cutaway.acoustics.signal.Capture;
 import cutaway.acoustics.signal.CaptureCheck;
 import cutaway.acoustics.signal.Hum;
 import cutaway.acoustics.signal.Stretch;
+import cutaway.acoustics.signal.Sweep;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** What is told of a recording's faults. */
@@ -28,6 +30,7 @@ final class CaptureNotices {
       stretches(check, channel, Stretch.Kind.CLIPPED, about, rate, lost, out);
     }
     stretches(check, 0, Stretch.Kind.DROPPED, about, rate, lost, out);
+    flattened(capture, about, rate, lost, out);
     double peak = Math.max(check.peak(1), check.peak(2));
     if (peak < LOW_LEVEL) {
       out.add(
@@ -100,6 +103,47 @@ final class CaptureNotices {
             clipped
                 ? "lower the gain and record it again"
                 : "close other programs, use a larger buffer, record it again"));
+  }
+
+  private static void flattened(
+      Capture capture, String about, double rate, String lost, List<Notice> out) {
+    for (int channel = 0; channel <= 2; channel++) {
+      int it = channel;
+      List<Stretch> flat = capture.flattened().stream().filter(s -> s.channel() == it).toList();
+      if (!flat.isEmpty()) {
+        out.add(flattened(flat, capture.sweep(), about, rate, lost));
+      }
+    }
+  }
+
+  private static Notice flattened(
+      List<Stretch> flat, Optional<Sweep> sweep, String about, double rate, String lost) {
+    double first = flat.get(0).first() / rate;
+    double last = flat.get(flat.size() - 1).last() / rate;
+    String range =
+        sweep
+            .map(s -> List.of(s.frequency(first), s.frequency(last)))
+            .map(f -> Shown.digits(f.get(0), 2) + " and " + Shown.digits(f.get(1), 2) + " Hz")
+            .map(r -> " between " + r)
+            .orElse("");
+    int channel = flat.get(0).channel();
+    if (channel == 0) {
+      return Notice.caution(
+          about,
+          "both channels' peaks are flattened below full scale"
+              + range
+              + ": the amplifier was overloaded",
+          "lower the amplifier's level and record it again");
+    }
+    return Notice.caution(
+        about,
+        "channel "
+            + channel
+            + "'s peaks are flattened below full scale"
+            + range
+            + ": its input was overloaded"
+            + (lost.isEmpty() ? "" : "; left out: " + lost),
+        "lower the level before that input and record it again");
   }
 
   private static Notice hum(Hum hum, double peak, String about) {

@@ -217,6 +217,18 @@ class NoticesTest {
   }
 
   @Test
+  void aPortLongerThanItsBoxIsTold() {
+    String sheet =
+        "box: { loading: vented, inner: { width: 200 mm, height: 250 mm, depth: 300 mm }, port: {"
+            + " diameter: 50 mm, length: LENGTH } }\ntakes:\n"
+            + take("a", "mount: free air");
+    assertThat(messages(solve(sheet.replace("LENGTH", "290 mm"), "a.txt", curve(0, 0, 1, 1))))
+        .noneMatch(m -> m.contains("the port is"));
+    assertThat(messages(solve(sheet.replace("LENGTH", "340 mm"), "a.txt", curve(0, 0, 1, 1))))
+        .anyMatch(m -> m.contains("the port is 340 mm long, the box inside at most 300 mm"));
+  }
+
+  @Test
   void aDriftBetweenTwoFreeAirTakesIsTold() {
     Findings f =
         solve(
