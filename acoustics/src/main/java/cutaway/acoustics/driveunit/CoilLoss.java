@@ -23,6 +23,11 @@ public sealed interface CoilLoss {
     }
 
     @Override
+    public List<String> units() {
+      return List.of();
+    }
+
+    @Override
     public double[] values() {
       return new double[0];
     }
@@ -53,6 +58,11 @@ public sealed interface CoilLoss {
     @Override
     public List<String> symbols() {
       return List.of("L_e");
+    }
+
+    @Override
+    public List<String> units() {
+      return List.of("H");
     }
 
     @Override
@@ -87,6 +97,11 @@ public sealed interface CoilLoss {
     @Override
     public List<String> symbols() {
       return List.of("L_e", "L_2", "R_2");
+    }
+
+    @Override
+    public List<String> units() {
+      return List.of("H", "H", "Ω");
     }
 
     @Override
@@ -127,6 +142,11 @@ public sealed interface CoilLoss {
     }
 
     @Override
+    public List<String> units() {
+      return List.of("H", "H", "Ω", "H", "Ω");
+    }
+
+    @Override
     public double[] values() {
       return new double[] {l, l2, r2, l3, r3};
     }
@@ -160,6 +180,11 @@ public sealed interface CoilLoss {
     @Override
     public List<String> symbols() {
       return List.of("K", "n");
+    }
+
+    @Override
+    public List<String> units() {
+      return List.of("Ω·sⁿ", "1");
     }
 
     @Override
@@ -197,6 +222,9 @@ public sealed interface CoilLoss {
 
   /** Symbols of the values, in the order of {@link #values()}. */
   List<String> symbols();
+
+  /** Units of the values, in the same order. */
+  List<String> units();
 
   /** The values, SI, each above zero. */
   double[] values();

@@ -5,6 +5,7 @@ import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Shown;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
@@ -204,16 +205,16 @@ public final class CutawayDrawing {
   }
 
   private void lining() {
-    String lining = sheet.box().map(BoxReadings::lining).orElse("none");
+    Lining lining = sheet.box().map(BoxReadings::lining).orElse(Lining.NONE);
     double in = 0.012;
-    if (lining.equals("lined walls")) {
+    if (lining == Lining.LINED_WALLS) {
       rect(
           "lining",
           px(front + innerDepth - 2 * in),
           py(fullHeight() - wall),
           2 * in * scale,
           innerHeight * scale);
-    } else if (!lining.equals("none")) {
+    } else if (lining != Lining.NONE) {
       rect(
           "lining",
           px(front + in),

@@ -21,8 +21,10 @@ import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Judgement;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.sheet.Mount;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.TakeEntry;
+import cutaway.bench.sheet.Words;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -88,7 +90,7 @@ public final class StoryTeller {
                             .filter(s -> !s.isEmpty())
                             .reduce((a, b) -> a + ", " + b)
                             .orElse(""))));
-    sheet.box().ifPresent(b -> out.add(new Fact("Loading", b.loading())));
+    sheet.box().ifPresent(b -> out.add(new Fact("Loading", Words.of(b.loading()))));
     sheet
         .box()
         .flatMap(Sheet.BoxReadings::mass)
@@ -124,7 +126,7 @@ public final class StoryTeller {
       return Optional.empty();
     }
     List<String> bare =
-        sheet.takes().stream().filter(t -> !t.mount().equals("box")).map(TakeEntry::id).toList();
+        sheet.takes().stream().filter(t -> t.mount() != Mount.BOX).map(TakeEntry::id).toList();
     List<Marker> fs =
         findings
             .finding("drive-unit.fs")
@@ -181,7 +183,7 @@ public final class StoryTeller {
       return Optional.empty();
     }
     List<String> boxed =
-        sheet.takes().stream().filter(t -> t.mount().equals("box")).map(TakeEntry::id).toList();
+        sheet.takes().stream().filter(t -> t.mount() == Mount.BOX).map(TakeEntry::id).toList();
     List<Marker> marks = new ArrayList<>();
     find("box.fb").ifPresent(f -> marks.add(new Marker(f.estimate().value(), "f_b")));
     if (marks.isEmpty()) {

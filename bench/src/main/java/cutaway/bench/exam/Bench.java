@@ -18,6 +18,7 @@ import cutaway.bench.finding.Shown;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
+import cutaway.bench.sheet.BoxKind;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.TakeEntry;
 import cutaway.bench.take.CurveFile;
@@ -289,24 +290,25 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
     }
 
     private Mounting mounting(TakeEntry entry) {
-      if (entry.mount().equals("box")) {
-        String loading = sheet.box().map(Sheet.BoxReadings::loading).orElse("sealed");
-        Loading load =
-            entry.portBlocked() || loading.equals("sealed")
-                ? new Loading.Closed(false, false)
-                : loading.equals("vented")
-                    ? new Loading.Vented(true, true, false)
-                    : new Loading.PassiveRadiator(true, true, false);
-        return new Mounting.Boxed(load, Optional.empty());
-      }
-      if (entry.mount().equals("test box")) {
-        return new Mounting.Boxed(
-            new Loading.Closed(false, false), entry.volume().map(Reading::estimate));
-      }
-      return entry
-          .addedMass()
-          .<Mounting>map(m -> new Mounting.AddedMass(m.estimate()))
-          .orElseGet(Mounting.FreeAir::new);
+      Loading closed = new Loading.Closed(false, false);
+      return switch (entry.mount()) {
+        case BOX ->
+            new Mounting.Boxed(entry.portBlocked() ? closed : unitsBox(closed), Optional.empty());
+        case TEST_BOX -> new Mounting.Boxed(closed, entry.volume().map(Reading::estimate));
+        case FREE_AIR ->
+            entry
+                .addedMass()
+                .<Mounting>map(m -> new Mounting.AddedMass(m.estimate()))
+                .orElseGet(Mounting.FreeAir::new);
+      };
+    }
+
+    private Loading unitsBox(Loading closed) {
+      return switch (sheet.box().map(Sheet.BoxReadings::loading).orElse(BoxKind.SEALED)) {
+        case SEALED -> closed;
+        case VENTED -> new Loading.Vented(true, true, false);
+        case PASSIVE_RADIATOR -> new Loading.PassiveRadiator(true, true, false);
+      };
     }
   }
 

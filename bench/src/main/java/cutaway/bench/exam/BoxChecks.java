@@ -4,6 +4,7 @@ import cutaway.acoustics.box.Port;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
@@ -123,7 +124,7 @@ final class BoxChecks {
             effective.get(),
             "m³",
             sigmas));
-    boolean lined = !box.lining().equals("none");
+    boolean lined = box.lining() != Lining.NONE;
     double spread = ratio * Math.hypot(effective.get().relativeSd(), net.get().relativeSd());
     boolean explained = lined && ratio - 2 * spread < ISOTHERMAL;
     if (sigmas > 3 && ratio > 1) {

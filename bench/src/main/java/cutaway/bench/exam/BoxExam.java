@@ -7,6 +7,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.sheet.BoxKind;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
@@ -161,7 +162,7 @@ final class BoxExam {
         FIT + "; V_ab = V_as/α",
         grounds.area());
     boolean closed = !load.ownFrequency();
-    if (closed && !box.loading().equals("sealed")) {
+    if (closed && box.loading() != BoxKind.SEALED) {
       results.notice(
           Notice.caution(
               "box",

@@ -6,7 +6,6 @@ import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 /** What the tape says of a box. */
@@ -18,8 +17,8 @@ final class BoxGeometry {
     return box.port()
         .map(
             p -> {
-              Port.End outer = end(p.ends().get(0));
-              Port.End inner = end(p.ends().get(1));
+              Port.End outer = p.ends().get(0);
+              Port.End inner = p.ends().get(1);
               Estimate length = p.length().estimate();
               return p.diameter()
                   .map(d -> Port.round(d.estimate(), length, outer, inner, p.count()))
@@ -33,10 +32,6 @@ final class BoxGeometry {
                               inner,
                               p.count()));
             });
-  }
-
-  private static Port.End end(String word) {
-    return Port.End.valueOf(word.toUpperCase(Locale.ROOT).replace(' ', '_'));
   }
 
   /** Inner volume less what stands in it, m³. */

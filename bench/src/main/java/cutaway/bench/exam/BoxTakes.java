@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.driveunit.JointFit;
+import cutaway.bench.sheet.Mount;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,7 +18,7 @@ final class BoxTakes {
     for (int k = 0; k < fit.bench().size(); k++) {
       String id = fit.bench().get(k).id();
       for (Sheet.TakeEntry entry : sheet.takes()) {
-        if (entry.id().equals(id) && entry.mount().equals("box")) {
+        if (entry.id().equals(id) && entry.mount() == Mount.BOX) {
           (entry.portBlocked() ? blocked : open).add(k);
         }
       }

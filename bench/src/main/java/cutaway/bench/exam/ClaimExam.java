@@ -84,9 +84,9 @@ final class ClaimExam {
     double off = found.value() - claimed;
     double wrong =
         switch (claim.sense()) {
-          case "at least" -> Math.max(0, -off);
-          case "at most" -> Math.max(0, off);
-          default -> Math.abs(off);
+          case AT_LEAST -> Math.max(0, -off);
+          case AT_MOST -> Math.max(0, off);
+          case ABOUT -> Math.abs(off);
         };
     double beyond = Math.max(0, wrong - grace);
     double sigmas = beyond == 0 ? 0 : beyond / Math.max(found.sd(), 1e-300);
@@ -119,9 +119,9 @@ final class ClaimExam {
     }
     double room =
         switch (claim.sense()) {
-          case "at least" -> off + grace;
-          case "at most" -> grace - off;
-          default -> grace - Math.abs(off);
+          case AT_LEAST -> off + grace;
+          case AT_MOST -> grace - off;
+          case ABOUT -> grace - Math.abs(off);
         };
     return room >= SURE * found.sd()
         ? of(claim, Verdict.SUPPORTED, figures, evidence)

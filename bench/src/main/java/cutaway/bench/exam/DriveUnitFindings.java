@@ -16,6 +16,7 @@ import java.util.Optional;
 /** What a fitted drive unit's parameters are. */
 final class DriveUnitFindings {
   private static final String FIT = "joint least-squares fit of all impedance takes";
+  private static final String WEIGHED = FIT + " with the readings that tell the moving mass";
   private static final String COPPER = "copper, 0.393 %/K at 20 °C (IEC 60028, from memory)";
 
   private final JointFit fit;
@@ -41,9 +42,15 @@ final class DriveUnitFindings {
 
   private void tell() {
     Grounds grounds = new Grounds(fit);
-    List<String> takes = grounds.takes();
-    List<String> scale = grounds.mass();
-    List<String> area = grounds.area();
+    resonance(grounds.takes());
+    moving(grounds.mass());
+    radiating(grounds.area());
+    coil(grounds.takes());
+    suspension(grounds.takes());
+    temperature();
+  }
+
+  private void resonance(List<String> takes) {
     String fm = FIT + "; f_s = 1/(2π√(M_ms C_ms))";
     results.add(
         "drive-unit.re",
@@ -79,14 +86,16 @@ final class DriveUnitFindings {
         "1",
         FIT + "; 1/Q_ts = 1/Q_ms + 1/Q_es",
         takes);
-    String kg = FIT + " with the readings that tell the moving mass";
+  }
+
+  private void moving(List<String> scale) {
     results.add(
         "drive-unit.mms",
         "Moving mass with air load",
         "M_ms",
         fit.averagedIfShown(Fitted::mms),
         "kg",
-        kg,
+        WEIGHED,
         scale);
     results.add(
         "drive-unit.cms",
@@ -94,7 +103,7 @@ final class DriveUnitFindings {
         "C_ms",
         fit.averagedIfShown(Fitted::cms),
         "m/N",
-        kg + "; C_ms = 1/((2πf_s)² M_ms)",
+        WEIGHED + "; C_ms = 1/((2πf_s)² M_ms)",
         scale);
     results.add(
         "drive-unit.rms",
@@ -102,7 +111,7 @@ final class DriveUnitFindings {
         "R_ms",
         fit.averagedIfShown(Fitted::rms),
         "N·s/m",
-        kg + "; R_ms = 2πf_s M_ms/Q_ms",
+        WEIGHED + "; R_ms = 2πf_s M_ms/Q_ms",
         scale);
     results.add(
         "drive-unit.bl",
@@ -110,7 +119,7 @@ final class DriveUnitFindings {
         "Bl",
         fit.averagedIfShown(Fitted::bl),
         "T·m",
-        kg + "; Bl = √(2πf_s M_ms R_e/Q_es)",
+        WEIGHED + "; Bl = √(2πf_s M_ms R_e/Q_es)",
         scale);
     results.add(
         "drive-unit.motor",
@@ -118,8 +127,11 @@ final class DriveUnitFindings {
         "Bl²/R_e",
         fit.averagedIfShown(Fitted::motorDamping),
         "N·s/m",
-        kg,
+        WEIGHED,
         scale);
+  }
+
+  private void radiating(List<String> area) {
     results.add(
         "drive-unit.sd",
         "Piston area",
@@ -134,7 +146,7 @@ final class DriveUnitFindings {
         "V_as",
         fit.averagedIfShown(Fitted::vas),
         "m³",
-        kg + "; V_as = ρc² S_d² C_ms",
+        WEIGHED + "; V_as = ρc² S_d² C_ms",
         area);
     results.add(
         "drive-unit.eta0",
@@ -142,12 +154,9 @@ final class DriveUnitFindings {
         "η₀",
         fit.averagedIfShown(Fitted::efficiency),
         "1",
-        kg + "; η₀ = ρ(Bl S_d/M_ms)²/(2πc R_e) (Small 1972)",
+        WEIGHED + "; η₀ = ρ(Bl S_d/M_ms)²/(2πc R_e) (Small 1972)",
         area);
     sensitivity(area);
-    coil(takes);
-    suspension(takes);
-    temperature();
   }
 
   private void sensitivity(List<String> area) {
@@ -214,10 +223,7 @@ final class DriveUnitFindings {
       int index = i;
       Estimate value = fit.averaged(f -> f.coilValues().get(index));
       String symbol = fit.best().coil().symbols().get(i);
-      String unit =
-          symbol.startsWith("L")
-              ? "H"
-              : symbol.startsWith("R") ? "Ω" : symbol.equals("n") ? "1" : "Ω·sⁿ";
+      String unit = fit.best().coil().units().get(i);
       String id = "drive-unit.coil." + symbol.toLowerCase(Locale.ROOT).replace("_", "");
       results.add(id, "Coil model, " + symbol, symbol, value, unit, kind, takes);
     }

@@ -2,9 +2,11 @@ package cutaway.bench.exam;
 
 import cutaway.bench.finding.Fingerprint;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.Mount;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import cutaway.bench.sheet.Sheet.TakeEntry;
+import cutaway.bench.sheet.Words;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -53,8 +55,8 @@ final class Evidence {
   private void put(Sheet sheet, TakeEntry take, Map<String, String> files) {
     List<String> parts = new ArrayList<>();
     parts.add(take.toString());
-    if (take.mount().equals("box")) {
-      parts.add(sheet.box().map(BoxReadings::loading).orElse(""));
+    if (take.mount() == Mount.BOX) {
+      parts.add(sheet.box().map(b -> Words.of(b.loading())).orElse(""));
     }
     parts.add(files.getOrDefault(take.file(), ""));
     take.calibration().ifPresent(c -> parts.add(files.getOrDefault(c.file(), "")));

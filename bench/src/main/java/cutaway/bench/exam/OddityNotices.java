@@ -7,6 +7,7 @@ import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.driveunit.Mounting;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.sheet.Mount;
 import cutaway.bench.sheet.Sheet.TakeEntry;
 import java.util.stream.Collectors;
 
@@ -45,15 +46,17 @@ final class OddityNotices {
           Notice.fault(
               about,
               "the phase has the wrong sign: capacitive where the coil makes the magnitude rise",
-              "check the polarity of the probes, or leave the phase column away with"
-                  + " 'read: { columns: [frequency, magnitude, ignore] }'");
+              entry.isRecording()
+                  ? "check the polarity of the probes and take it again"
+                  : "check the polarity of the probes, or leave the phase column away with"
+                      + " 'read: { columns: [frequency, magnitude, ignore] }'");
       case NO_PEAK ->
           Notice.fault(
               about,
               "no motional peak stands out, so there is no resonance to read",
               "check that the cone moves freely and that this is a drive unit; sweep from 5 Hz");
       case PEAK_BELOW_RANGE -> below(about, entry, mounting);
-      case EXTRA_LOW_PEAK -> extra(about, shape, peaks, entry.mount().equals("box"));
+      case EXTRA_LOW_PEAK -> extra(about, shape, peaks, entry.mount() == Mount.BOX);
       case MISSING_LOW_PEAK ->
           Notice.fault(
               about,
@@ -96,7 +99,7 @@ final class OddityNotices {
     String message =
         "the curve begins at " + (boxed ? "or above its lower peak" : "or above its resonance");
     String remedy = "sweep from a quarter of the lowest resonance, 5 Hz at best";
-    return boxed && entry.mount().equals("box")
+    return boxed && entry.mount() == Mount.BOX
         ? Notice.caution(about, message + ", so the losses are known less well", remedy)
         : Notice.fault(about, message, remedy);
   }

@@ -77,6 +77,11 @@ public enum Kind {
     return example;
   }
 
+  /** Label of the unit readings of this kind are kept in. */
+  public String symbol() {
+    return symbol;
+  }
+
   /** The kind whose quantities are kept in an SI unit, as findings name it. */
   public static Optional<Kind> in(String unit) {
     return Arrays.stream(values()).filter(k -> k.symbol.equals(unit)).findFirst();

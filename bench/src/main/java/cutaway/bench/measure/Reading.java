@@ -113,7 +113,9 @@ public record Reading(String text, Estimate estimate, boolean uncertaintyWritten
     if (unit == null) {
       throw unreadable(text, kind, "has the unknown unit '" + label + "'");
     }
-    if (!unit.isCompatible(kind.unit())) {
+    // decibels have no dimension either, but are no ratio as written
+    boolean level = label.equals("dB") || (label.isEmpty() && kind == Kind.LEVEL);
+    if (!unit.isCompatible(kind.unit()) || level != (kind == Kind.LEVEL)) {
       throw unreadable(text, kind, "is not " + kind.words());
     }
     return unit;

@@ -1,5 +1,6 @@
 package cutaway.bench.sheet;
 
+import cutaway.acoustics.box.Port;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.take.ReadAs;
 import java.util.List;
@@ -123,7 +124,7 @@ public record Sheet(
   /**
    * The box.
    *
-   * @param loading sealed, vented or passive radiator
+   * @param loading how it holds its air
    * @param inner inner size
    * @param outer outer size
    * @param wall thickness of the walls, m
@@ -135,13 +136,13 @@ public record Sheet(
    * @param radiator the passive radiator
    */
   public record BoxReadings(
-      String loading,
+      BoxKind loading,
       Optional<Size> inner,
       Optional<Size> outer,
       Optional<Reading> wall,
       Optional<Reading> baffle,
       Optional<Reading> displaced,
-      String lining,
+      Lining lining,
       Optional<Reading> mass,
       Optional<PortReadings> port,
       Optional<RadiatorReadings> radiator) {
@@ -154,7 +155,7 @@ public record Sheet(
           Optional.empty(),
           Optional.empty(),
           Optional.empty(),
-          "",
+          Lining.NONE,
           Optional.empty(),
           Optional.empty(),
           Optional.empty());
@@ -176,7 +177,7 @@ public record Sheet(
       Optional<Reading> width,
       Optional<Reading> height,
       Reading length,
-      List<String> ends,
+      List<Port.End> ends,
       int count) {}
 
   /**
@@ -202,7 +203,7 @@ public record Sheet(
    * @param id its name
    * @param file path within the dossier
    * @param what impedance, two-channel sweep or two-channel noise
-   * @param mount free air, test box or box
+   * @param mount where the drive unit sat
    * @param addedMass kg
    * @param volume of a test box, m³
    * @param portBlocked whether the box's port was stopped
@@ -216,7 +217,7 @@ public record Sheet(
       String id,
       String file,
       String what,
-      String mount,
+      Mount mount,
       Optional<Reading> addedMass,
       Optional<Reading> volume,
       boolean portBlocked,
@@ -246,8 +247,8 @@ public record Sheet(
    * @param says its words
    * @param about id of a finding
    * @param value the figure claimed, with unit
-   * @param sense about, at least or at most
+   * @param sense how the figure is meant
    */
   public record ClaimEntry(
-      String by, String says, String about, Optional<String> value, String sense) {}
+      String by, String says, String about, Optional<String> value, Sense sense) {}
 }

@@ -1,6 +1,7 @@
 package cutaway.bench.sheet;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import cutaway.acoustics.box.Port;
 import cutaway.acoustics.driveunit.Drive;
 import cutaway.bench.measure.Kind;
 import cutaway.bench.measure.Reading;
@@ -120,13 +121,13 @@ public final class SheetReader {
         positive("/box/passive-radiator/piston-diameter")
             .map(d -> new RadiatorReadings(d, positive("/box/passive-radiator/moving-mass")));
     return new BoxReadings(
-        at("/box/loading").asText("sealed"),
+        Words.read(text("/box/loading"), BoxKind.SEALED),
         size("/box/inner"),
         size("/box/outer"),
         within("/box/wall", 2e-4, 0.3),
         within("/box/baffle", 2e-4, 0.3),
         positive("/box/displaced"),
-        at("/box/lining").asText("none"),
+        Words.read(text("/box/lining"), Lining.NONE),
         positive("/box/mass"),
         port,
         radiator);
@@ -146,7 +147,8 @@ public final class SheetReader {
               "the port has no cross-section",
               "give 'diameter', or 'width' and 'height'"));
     }
-    List<String> ends = strings(at(p + "/ends"));
+    List<Port.End> ends =
+        strings(at(p + "/ends")).stream().map(w -> Words.read(w, Port.End.FREE)).toList();
     return length.map(
         l ->
             new PortReadings(
@@ -154,7 +156,7 @@ public final class SheetReader {
                 width,
                 height,
                 l,
-                ends.isEmpty() ? List.of("flanged", "free") : ends,
+                ends.isEmpty() ? List.of(Port.End.FLANGED, Port.End.FREE) : ends,
                 at(p + "/count").asInt(1)));
   }
 
@@ -218,7 +220,7 @@ public final class SheetReader {
             text(p + "/id"),
             text(p + "/file"),
             text(p + "/what"),
-            text(p + "/setup/mount"),
+            Words.read(text(p + "/setup/mount"), Mount.FREE_AIR),
             within(p + "/setup/added-mass", 1e-5, 2),
             within(p + "/setup/volume", 1e-5, 5),
             text(p + "/setup/port").equals("blocked"),
@@ -235,7 +237,7 @@ public final class SheetReader {
               "a recording needs the series resistor",
               "add 'rig: { resistor: 10.02 Ω ± 0.02 Ω }'"));
     }
-    if (take.addedMass().isPresent() && !take.mount().equals("free air")) {
+    if (take.addedMass().isPresent() && take.mount() != Mount.FREE_AIR) {
       problems.add(
           tree.problem(
               p + "/setup/added-mass",
@@ -243,7 +245,7 @@ public final class SheetReader {
               "an added mass goes with 'mount: free air'",
               "take it away, or change the mount"));
     }
-    if (take.mount().equals("test box") && at(p + "/setup/volume").isMissingNode()) {
+    if (take.mount() == Mount.TEST_BOX && at(p + "/setup/volume").isMissingNode()) {
       problems.add(
           tree.problem(
               p + "/setup/mount",
@@ -251,7 +253,7 @@ public final class SheetReader {
               "a take over a test box needs the box's volume",
               "add 'volume: 10.2 L ± 0.1 L', or say 'mount: box' for the unit's own box"));
     }
-    if (take.mount().equals("box") && tree.root().at("/box/loading").isMissingNode()) {
+    if (take.mount() == Mount.BOX && tree.root().at("/box/loading").isMissingNode()) {
       problems.add(
           tree.problem(
               p + "/setup/mount",
@@ -271,7 +273,7 @@ public final class SheetReader {
               claim.path("says").asText(),
               claim.path("about").asText(),
               claim.has("value") ? Optional.of(claim.path("value").asText()) : Optional.empty(),
-              claim.path("sense").asText("about")));
+              Words.read(claim.path("sense").asText(), Sense.ABOUT)));
     }
     return out;
   }
@@ -290,13 +292,16 @@ public final class SheetReader {
     return out;
   }
 
+  private static Kind kind(String pointer) {
+    return Kind.valueOf(SheetSchema.schemaAt(pointer).path("x-quantity").asText());
+  }
+
   private Optional<Reading> quantity(String pointer) {
     if (!at(pointer).isTextual()) {
       return Optional.empty();
     }
-    Kind kind = Kind.valueOf(SheetSchema.schemaAt(pointer).path("x-quantity").asText());
     try {
-      return Optional.of(Reading.parse(at(pointer).asText(), kind));
+      return Optional.of(Reading.parse(at(pointer).asText(), kind(pointer)));
     } catch (Reading.UnreadableException e) {
       problems.add(tree.problem(pointer, false, e.what(), e.remedy()));
       return Optional.empty();
@@ -318,7 +323,8 @@ public final class SheetReader {
                   + BigDecimal.valueOf(low).toPlainString()
                   + " and "
                   + BigDecimal.valueOf(high).toPlainString()
-                  + " in SI units",
+                  + " "
+                  + kind(pointer).symbol(),
               "check figure and unit"));
       return Optional.empty();
     }

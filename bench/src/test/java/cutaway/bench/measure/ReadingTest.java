@@ -61,6 +61,8 @@ class ReadingTest {
         "3/0 in|LENGTH|divides by zero",
         "± 2 mm|LENGTH|is not a length",
         "5 mm ± wide|LENGTH|does not begin with a number",
+        "3 dB|RATIO|is not a number or a percentage",
+        "90 %|LEVEL|is not a level",
         "1e999 mm|LENGTH|too large"
       })
   void saysWhatIsWrong(String text, Kind kind, String what) {

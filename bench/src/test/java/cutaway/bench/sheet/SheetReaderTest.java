@@ -4,8 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
+import cutaway.acoustics.box.Port;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
@@ -52,7 +55,26 @@ class SheetReaderTest {
     assertThat(s.takes().get(1).isRecording()).isTrue();
     assertThat(s.drive().filters()).hasSize(2);
     assertThat(s.box().orElseThrow().port().orElseThrow().count()).isEqualTo(2);
-    assertThat(s.claims().get(0).sense()).isEqualTo("at most");
+    assertThat(s.claims().get(0).sense()).isEqualTo(Sense.AT_MOST);
+  }
+
+  @Test
+  void everyWordOfTheSchemaHasItsValue() {
+    assertThat(words("/box/loading")).isEqualTo(wordsOf(BoxKind.values()));
+    assertThat(words("/box/lining")).isEqualTo(wordsOf(Lining.values()));
+    assertThat(words("/box/port/ends/0")).isEqualTo(wordsOf(Port.End.values()));
+    assertThat(words("/takes/0/setup/mount")).isEqualTo(wordsOf(Mount.values()));
+    assertThat(words("/claims/0/sense")).isEqualTo(wordsOf(Sense.values()));
+  }
+
+  private static List<String> words(String pointer) {
+    List<String> out = new ArrayList<>();
+    SheetSchema.schemaAt(pointer).path("enum").forEach(w -> out.add(w.asText()));
+    return out.stream().sorted().toList();
+  }
+
+  private static List<String> wordsOf(Enum<?>... values) {
+    return Arrays.stream(values).map(Words::of).sorted().toList();
   }
 
   @Test
