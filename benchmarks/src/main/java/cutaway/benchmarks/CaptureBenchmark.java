@@ -67,7 +67,7 @@ public class CaptureBenchmark {
   /** Everything from samples to impedance. */
   @Benchmark
   public Optional<VoltageDivider> impedance() {
-    Capture capture = Capture.of(recording, 50, 10, 20000);
+    Capture capture = Capture.of(recording, new double[] {50}, 10, 20000);
     return VoltageDivider.of(capture, Listening.DRIVE_UNIT, 4.7, Optional.empty(), 0);
   }
 }

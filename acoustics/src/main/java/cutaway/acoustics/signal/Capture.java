@@ -85,11 +85,11 @@ public final class Capture {
    * Reads a capture.
    *
    * @param source the samples
-   * @param mains mains frequency, Hz
+   * @param mains frequencies the mains may have, Hz
    * @param low lowest frequency wanted, Hz
    * @param high highest frequency wanted, Hz; held below 0.46 of the sample rate
    */
-  public static Capture of(StereoSource source, double mains, double low, double high) {
+  public static Capture of(StereoSource source, double[] mains, double low, double high) {
     double top = Math.min(high, 0.46 * source.rate());
     Optional<Samples> whole =
         source.frames() <= WHOLE ? Optional.of(Samples.of(source)) : Optional.empty();
@@ -173,7 +173,7 @@ public final class Capture {
   }
 
   private static Capture swept(
-      Samples samples, Sweep sweep, CaptureCheck check, double mains, double low, double high) {
+      Samples samples, Sweep sweep, CaptureCheck check, double[] mains, double low, double high) {
     List<Stretch> flattened =
         FlatTops.of(samples.first, samples.second, samples.frames, samples.rate, sweep);
     List<Optional<Hum>> hums =
@@ -216,7 +216,8 @@ public final class Capture {
     return out;
   }
 
-  private static Optional<Hum> withoutHum(double[] x, Samples samples, Sweep sweep, double mains) {
+  private static Optional<Hum> withoutHum(
+      double[] x, Samples samples, Sweep sweep, double[] mains) {
     Optional<Hum> hum = Hum.of(x, samples.frames, samples.rate, sweep, mains);
     hum.ifPresent(h -> h.subtractFrom(x, samples.frames, samples.rate));
     return hum;
@@ -258,7 +259,7 @@ public final class Capture {
   }
 
   private static Capture averaged(
-      StereoSource source, CaptureCheck check, double mains, double low, double high) {
+      StereoSource source, CaptureCheck check, double[] mains, double low, double high) {
     int length = segmentLength(source.frames(), source.rate());
     Segments segments = new Segments(length, source.rate(), check);
     source.stream(segments::accept);

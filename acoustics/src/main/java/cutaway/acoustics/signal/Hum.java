@@ -1,6 +1,8 @@
 package cutaway.acoustics.signal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -54,11 +56,19 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
    * @param frames how many samples there are
    * @param rate samples per second
    * @param sweep the sweep's law
-   * @param nominal mains frequency, 50 or 60 Hz
-   * @return the hum, absent where nothing stands clear of the background
+   * @param mains frequencies the mains may have, Hz
+   * @return the hum, of the mains that explain more of it; absent where nothing stands clear of the
+   *     background
    */
-  public static Optional<Hum> of(double[] x, int frames, double rate, Sweep sweep, double nominal) {
+  public static Optional<Hum> of(double[] x, int frames, double rate, Sweep sweep, double[] mains) {
     Listener listener = new Listener(Decimated.of(x, frames, rate), sweep);
+    return Arrays.stream(mains)
+        .mapToObj(nominal -> of(listener, nominal))
+        .flatMap(Optional::stream)
+        .max(Comparator.comparingDouble(Hum::power));
+  }
+
+  private static Optional<Hum> of(Listener listener, double nominal) {
     double frequency = listener.fundamental(nominal);
     List<Harmonic> found = new ArrayList<>();
     for (int h = 1; h <= HARMONICS && h * frequency < LISTENING_RATE / 5; h++) {
@@ -351,6 +361,11 @@ public record Hum(double frequency, List<Harmonic> harmonics) {
         c = next;
       }
     }
+  }
+
+  /** Mean square of all harmonics, full scale 1. */
+  double power() {
+    return harmonics.stream().mapToDouble(h -> h.amplitude() * h.amplitude() / 2).sum();
   }
 
   /** Peak amplitude of the strongest harmonic, full scale 1. */

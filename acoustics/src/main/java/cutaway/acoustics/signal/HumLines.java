@@ -3,7 +3,9 @@ package cutaway.acoustics.signal;
 import cutaway.acoustics.signal.Hum.Harmonic;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -32,26 +34,37 @@ final class HumLines {
   /**
    * Takes hum out of a spectrum of Hann windows.
    *
-   * @param nominal mains frequency, 50 or 60 Hz
-   * @return what was found, absent where nothing was
+   * @param mains frequencies the mains may have, Hz
+   * @return what was found, of the mains that explain more of it; absent where nothing was
    */
-  static Optional<Hum> takeOut(CrossSpectrum spectrum, double nominal) {
-    HumLines lines = new HumLines(spectrum);
+  static Optional<Hum> takeOut(CrossSpectrum spectrum, double[] mains) {
+    HumLines all = new HumLines(spectrum);
+    Optional<Map.Entry<Hum, List<Line>>> best =
+        Arrays.stream(mains)
+            .mapToObj(all::at)
+            .filter(e -> !e.getValue().isEmpty())
+            .max(Comparator.comparingDouble(e -> e.getKey().power()));
+    best.ifPresent(e -> e.getValue().forEach(all::leaveOut));
+    return best.map(Map.Entry::getKey);
+  }
+
+  private Map.Entry<Hum, List<Line>> at(double nominal) {
     List<Harmonic> found = new ArrayList<>();
+    List<Line> lines = new ArrayList<>();
     double strongest = 0;
     double fundamental = nominal;
     for (int h = 1; h <= HARMONICS; h++) {
-      Optional<Line> line = lines.near(h * nominal);
+      Optional<Line> line = near(h * nominal);
       if (line.isPresent()) {
         found.add(new Harmonic(h, line.get().amplitude(), 0));
         if (line.get().amplitude() > strongest) {
           strongest = line.get().amplitude();
           fundamental = line.get().frequency() / h;
         }
-        lines.leaveOut(line.get());
+        lines.add(line.get());
       }
     }
-    return found.isEmpty() ? Optional.empty() : Optional.of(new Hum(fundamental, found));
+    return Map.entry(new Hum(fundamental, found), lines);
   }
 
   /**

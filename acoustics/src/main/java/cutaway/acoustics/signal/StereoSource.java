@@ -15,6 +15,32 @@ public interface StereoSource {
   /** Hands every sample to a sink, in order, in blocks. */
   void stream(Sink sink);
 
+  /**
+   * Two channels that are in memory, kept, not copied.
+   *
+   * @param rate samples per second, Hz
+   * @param first channel 1
+   * @param second channel 2, as long
+   */
+  static StereoSource of(double rate, double[] first, double[] second) {
+    return new StereoSource() {
+      @Override
+      public double rate() {
+        return rate;
+      }
+
+      @Override
+      public long frames() {
+        return first.length;
+      }
+
+      @Override
+      public void stream(Sink sink) {
+        sink.accept(first, second, first.length);
+      }
+    };
+  }
+
   /** Takes samples block by block. */
   @FunctionalInterface
   interface Sink {

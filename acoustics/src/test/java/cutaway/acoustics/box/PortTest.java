@@ -44,9 +44,62 @@ class PortTest {
   @Test
   void countsSeveralPortsAsOneLighterMass() {
     Port one = round(0.05, 0.1, End.FREE, End.FREE);
-    Port two = new Port(one.area(), one.length(), End.FREE, End.FREE, 2, 1);
+    Port two = Port.round(Estimate.exact(0.05), Estimate.exact(0.1), End.FREE, End.FREE, 2);
     assertThat(two.acousticMass(AIR).value())
         .isCloseTo(one.acousticMass(AIR).value() / 2, within(1e-9));
+  }
+
+  /** Potential flow round a corner of width 1 between legs of length 3, by finite differences. */
+  @Test
+  void aSharpBendIsShorterThanItsMiddle() {
+    Estimate w = Estimate.exact(0.2);
+    Estimate h = Estimate.exact(0.01);
+    Port straight = Port.slot(w, h, Estimate.exact(0.3), End.FREE, End.FREE, 1);
+    double less = straight.effectiveLength().value() - straight.bent(1).effectiveLength().value();
+    assertThat(less / 0.01).isCloseTo(7 - corner(16, 3), within(0.01));
+    assertThat(straight.bent(2).effectiveLength().sd()).isGreaterThan(0.0005);
+  }
+
+  /** Length of the straight duct that resists as much as two legs and the corner between them. */
+  private static double corner(int n, int leg) {
+    int size = (leg + 1) * n;
+    double[][] p = new double[size][size];
+    for (double[] row : p) {
+      java.util.Arrays.fill(row, 0.5);
+    }
+    double flow = 0;
+    for (int pass = 0; pass < 6000; pass++) {
+      flow = 0;
+      for (int i = 0; i < size; i++) {
+        for (int j = 0; j < (i < n ? size : n); j++) {
+          double sum = 0;
+          double weight = 0;
+          int[][] near = {{i - 1, j}, {i + 1, j}, {i, j - 1}, {i, j + 1}};
+          for (int[] at : near) {
+            boolean inside =
+                at[0] >= 0
+                    && at[1] >= 0
+                    && at[0] < size
+                    && at[1] < size
+                    && (at[0] < n || at[1] < n);
+            if (inside) {
+              sum += p[at[0]][at[1]];
+              weight++;
+            }
+          }
+          if (j == size - 1) {
+            sum += 2;
+            weight += 2;
+          }
+          if (i == size - 1) {
+            weight += 2;
+          }
+          p[i][j] += 1.9 * (sum / weight - p[i][j]);
+          flow += j == size - 1 ? 2 * (1 - p[i][j]) : 0;
+        }
+      }
+    }
+    return 1 / flow;
   }
 
   /** The mean inverse distance within a rectangle, by brute force. */

@@ -114,7 +114,7 @@ class VoltageDividerTest {
   }
 
   private static Capture read(Recording r) {
-    return Capture.of(r, 50, 10, 10000);
+    return Capture.of(r, new double[] {50}, 10, 10000);
   }
 
   @Test
@@ -140,7 +140,7 @@ class VoltageDividerTest {
       double turn = 2 * Math.PI * 59.97 * i / RATE;
       r.second[i] += 0.02 * Math.sin(turn) + 0.003 * Math.sin(3 * turn + 1);
     }
-    Capture c = Capture.of(r, 60, 10, 10000);
+    Capture c = Capture.of(r, new double[] {60}, 10, 10000);
     assertThat(c.hum().orElseThrow().frequency()).isCloseTo(59.97, within(0.02));
     assertThat(c.hum().orElseThrow().strongest()).isCloseTo(0.02, within(0.001));
     assertThat(c.hum().orElseThrow().harmonics()).hasSize(2);
@@ -155,7 +155,25 @@ class VoltageDividerTest {
       assertThat(error).as("at %f Hz", f).isLessThan(3 * z.sigma(i));
       assertThat(Math.abs(f - 60) > 5 && Math.abs(f - 180) > 5 ? error : 0).isLessThan(2e-3);
     }
-    assertThat(Capture.of(over(noise(48000 * 30), true, RE, L), 60, 10, 10000).hum()).isEmpty();
+    assertThat(Capture.of(over(noise(48000 * 30), true, RE, L), new double[] {60}, 10, 10000).hum())
+        .isEmpty();
+  }
+
+  @Test
+  void findsOutTheMainsWhereNobodySaidThem() {
+    double[] both = {50, 60};
+    for (double mains : both) {
+      for (double[] signal : java.util.List.of(sweep(), noise(48000 * 30))) {
+        Recording r = over(signal, true, RE, L);
+        for (int i = 0; i < r.first.length; i++) {
+          double turn = 2 * Math.PI * (mains + 0.03) * i / RATE;
+          r.second[i] += 0.01 * Math.sin(turn) + 0.003 * Math.sin(5 * turn + 1);
+        }
+        assertThat(Capture.of(r, both, 10, 10000).hum().orElseThrow().frequency())
+            .isCloseTo(mains + 0.03, within(0.05));
+      }
+    }
+    assertThat(Capture.of(over(sweep(), true, RE, L), both, 10, 10000).hum()).isEmpty();
   }
 
   private static void distort(Recording r, double gain, double delay) {
@@ -181,10 +199,10 @@ class VoltageDividerTest {
     distort(known, 1.07, 0.3);
     VoltageDivider divider =
         VoltageDivider.of(
-                Capture.of(unit, 50, 10, 2000),
+                Capture.of(unit, new double[] {50}, 10, 2000),
                 Listening.DRIVE_UNIT,
                 R,
-                Optional.of(Capture.of(known, 50, 10, 2000)),
+                Optional.of(Capture.of(known, new double[] {50}, 10, 2000)),
                 10)
             .orElseThrow();
     assertThat(divider.correction().gain()).isCloseTo(1.07, within(1e-3));

@@ -56,26 +56,7 @@ class FlatTopsTest {
   }
 
   private static Capture capture(double[] first, double[] second) {
-    return Capture.of(
-        new StereoSource() {
-          @Override
-          public double rate() {
-            return RATE;
-          }
-
-          @Override
-          public long frames() {
-            return first.length;
-          }
-
-          @Override
-          public void stream(Sink sink) {
-            sink.accept(first, second, first.length);
-          }
-        },
-        50,
-        20,
-        10000);
+    return Capture.of(StereoSource.of(RATE, first, second), new double[] {50}, 20, 10000);
   }
 
   @Test

@@ -66,7 +66,7 @@ class LongCaptureTest {
    */
   @Test
   void weighsTheRingingOfAResonanceAsWhatExcitesIt() {
-    Transfer h = Capture.of(new SlowSweep(), 50, 10, 5000).transfer();
+    Transfer h = Capture.of(new SlowSweep(), new double[] {50}, 10, 5000).transfer();
     int near = 0;
     for (int i = 0; i < h.size(); i++) {
       double u = RATE / Math.PI / F0 * Math.tan(Math.PI * h.frequency(i) / RATE);

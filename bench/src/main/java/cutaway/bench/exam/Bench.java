@@ -139,6 +139,10 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
           entry.to().map(r -> r.estimate().value()).orElse(Double.MAX_VALUE));
     }
 
+    private double[] mains() {
+      return sheet.mains().stream().mapToDouble(Double::doubleValue).toArray();
+    }
+
     private ReadTake recording(TakeEntry entry, String about) {
       SoundFile file = SoundFile.open(resolve.apply(entry.file()), entry.file(), about);
       List<Notice> told = new ArrayList<>(file.notices());
@@ -152,7 +156,7 @@ public record Bench(Map<String, Loaded> loaded, List<Take> believed, List<Notice
       boolean small = files.stream().allMatch(f -> f.frames() < SHORT);
       List<Capture> captures =
           (small ? files.parallelStream() : files.stream())
-              .map(f -> Capture.of(f, sheet.mains(), LOWEST, HIGHEST))
+              .map(f -> Capture.of(f, mains(), LOWEST, HIGHEST))
               .toList();
       Capture capture = captures.get(0);
       CaptureNotices.tell(capture, about, file.rate(), told);

@@ -28,6 +28,7 @@ final class BoxChecks {
             .map(s -> s.stream().mapToDouble(r -> r.estimate().value()).max().orElseThrow());
     if (length.isPresent()
         && longest.isPresent()
+        && box.port().orElseThrow().bends() == 0
         && length.get().value() - 2 * length.get().sd() > longest.get()) {
       results.notice(
           Notice.caution(
@@ -37,7 +38,8 @@ final class BoxChecks {
                   "the port is %.0f mm long, the box inside at most %.0f mm",
                   1000 * length.get().value(),
                   1000 * longest.get()),
-              "a bent port's length is read along its middle; if it is straight, measure it again"));
+              "if it is bent, say how often by 'bends', its length read along its middle; if it is"
+                  + " straight, measure it again"));
     }
   }
 

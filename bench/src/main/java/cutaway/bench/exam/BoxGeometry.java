@@ -20,17 +20,19 @@ final class BoxGeometry {
               Port.End outer = p.ends().get(0);
               Port.End inner = p.ends().get(1);
               Estimate length = p.length().estimate();
-              return p.diameter()
-                  .map(d -> Port.round(d.estimate(), length, outer, inner, p.count()))
-                  .orElseGet(
-                      () ->
-                          Port.slot(
-                              p.width().orElseThrow().estimate(),
-                              p.height().orElseThrow().estimate(),
-                              length,
-                              outer,
-                              inner,
-                              p.count()));
+              Port straight =
+                  p.diameter()
+                      .map(d -> Port.round(d.estimate(), length, outer, inner, p.count()))
+                      .orElseGet(
+                          () ->
+                              Port.slot(
+                                  p.width().orElseThrow().estimate(),
+                                  p.height().orElseThrow().estimate(),
+                                  length,
+                                  outer,
+                                  inner,
+                                  p.count()));
+              return straight.bent(p.bends());
             });
   }
 

@@ -47,7 +47,11 @@ final class DriveUnitNotices {
     for (int k = 0; k < fit.bench().size(); k++) {
       shift(k);
       String about = "takes." + fit.bench().get(k).id();
-      MainsBump.find(fit, k, sheet.mains())
+      int take = k;
+      sheet.mains().stream()
+          .map(mains -> MainsBump.find(fit, take, mains))
+          .flatMap(Optional::stream)
+          .findFirst()
           .ifPresent(
               message ->
                   results.notice(

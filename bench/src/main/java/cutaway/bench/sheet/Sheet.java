@@ -11,7 +11,7 @@ import java.util.Optional;
  *
  * @param unit what it is
  * @param air the air the takes were made in
- * @param mains mains frequency, Hz
+ * @param mains frequencies the mains may have, Hz: one where the sheet says, else both
  * @param resistor the rig's series resistor, Ω
  * @param driveUnit readings of the drive unit
  * @param box the box, where there is one
@@ -22,7 +22,7 @@ import java.util.Optional;
 public record Sheet(
     Unit unit,
     AirReadings air,
-    double mains,
+    List<Double> mains,
     Optional<Reading> resistor,
     DriveUnitReadings driveUnit,
     Optional<BoxReadings> box,
@@ -31,6 +31,7 @@ public record Sheet(
     List<ClaimEntry> claims) {
   /** Copies its lists. */
   public Sheet {
+    mains = List.copyOf(mains);
     takes = List.copyOf(takes);
     claims = List.copyOf(claims);
   }
@@ -171,6 +172,7 @@ public record Sheet(
    * @param length along its middle
    * @param ends how it opens, outside first
    * @param count how many
+   * @param bends right-angled bends in each
    */
   public record PortReadings(
       Optional<Reading> diameter,
@@ -178,7 +180,8 @@ public record Sheet(
       Optional<Reading> height,
       Reading length,
       List<Port.End> ends,
-      int count) {}
+      int count,
+      int bends) {}
 
   /**
    * A passive radiator.

@@ -68,7 +68,7 @@ public final class SheetReader {
             within("/air/temperature", -30, 60),
             within("/air/pressure", 50000, 115000),
             within("/air/humidity", 0, 1)),
-        at("/mains").asText("50 Hz").startsWith("60") ? 60 : 50,
+        mains(),
         within("/rig/resistor", 0.01, 1e5),
         driveUnit(),
         at("/box").isObject() ? Optional.of(box()) : Optional.empty(),
@@ -101,6 +101,14 @@ public final class SheetReader {
       problems.add(
           tree.problem(pointer, false, "'" + text + "' is no date", "write it like 2026-09-14"));
     }
+  }
+
+  private List<Double> mains() {
+    return switch (text("/mains")) {
+      case "50 Hz" -> List.of(50.0);
+      case "60 Hz" -> List.of(60.0);
+      default -> List.of(50.0, 60.0);
+    };
   }
 
   private DriveUnitReadings driveUnit() {
@@ -157,7 +165,8 @@ public final class SheetReader {
                 height,
                 l,
                 ends.isEmpty() ? List.of(Port.End.FLANGED, Port.End.FREE) : ends,
-                at(p + "/count").asInt(1)));
+                at(p + "/count").asInt(1),
+                at(p + "/bends").asInt(0)));
   }
 
   private Optional<Size> size(String pointer) {

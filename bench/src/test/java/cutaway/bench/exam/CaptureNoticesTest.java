@@ -24,25 +24,9 @@ class CaptureNoticesTest {
       first[i] = Math.max(-firstLimit, Math.min(firstLimit, on));
       second[i] = Math.max(-secondLimit, Math.min(secondLimit, 0.8 * first[i]));
     }
-    StereoSource source =
-        new StereoSource() {
-          @Override
-          public double rate() {
-            return RATE;
-          }
-
-          @Override
-          public long frames() {
-            return first.length;
-          }
-
-          @Override
-          public void stream(Sink sink) {
-            sink.accept(first, second, first.length);
-          }
-        };
+    StereoSource source = StereoSource.of(RATE, first, second);
     List<Notice> out = new ArrayList<>();
-    CaptureNotices.tell(Capture.of(source, 50, 20, 10000), "takes.a", RATE, out);
+    CaptureNotices.tell(Capture.of(source, new double[] {50}, 20, 10000), "takes.a", RATE, out);
     return out.stream().map(Notice::message).toList();
   }
 

@@ -42,13 +42,13 @@ class SheetReaderTest {
                 + "rig: { resistor: 10 Ω ± 0.1 Ω }\n"
                 + "drive-unit: { piston-diameter: 164 mm, dc-resistance: 3.4 Ω, height: 20 cm }\n"
                 + "box:\n  loading: vented\n  inner: { width: 1 m, height: 1 m, depth: 1 m }\n"
-                + "  port: { width: 20 cm, height: 2 cm, length: 30 cm, count: 2, ends: [flared, near wall] }\n"
+                + "  port: { width: 20 cm, height: 2 cm, length: 30 cm, count: 2, bends: 1, ends: [flared, near wall] }\n"
                 + "drive: { source-resistance: 0.1 Ω, high-pass: { frequency: 30 Hz, order: 2 }, low-pass: { frequency: 100 Hz, order: 1 } }\n"
                 + "takes:\n  - { id: a, file: a.csv, what: impedance, setup: { mount: box, port: blocked }, from: 10 Hz, to: 1 kHz, read: { columns: [frequency, magnitude], phase-unit: radians, frequency-unit: kHz } }\n"
                 + "  - { id: b, file: b.wav, what: two-channel noise, channels: branch and resistor, setup: { mount: test box, volume: 20 L }, calibration: { file: c.wav, resistor: 8 Ω } }\n"
                 + "claims: [ { by: maker, says: loud, about: box.fb, sense: at most } ]\n",
             "dossier.yaml");
-    assertThat(s.mains()).isEqualTo(60);
+    assertThat(s.mains()).containsExactly(60.0);
     assertThat(s.takes()).hasSize(2);
     assertThat(s.takes().get(0).portBlocked()).isTrue();
     assertThat(s.takes().get(1).overResistor()).isTrue();
