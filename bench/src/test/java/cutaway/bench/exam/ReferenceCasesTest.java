@@ -1,11 +1,13 @@
 package cutaway.bench.exam;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import cutaway.acoustics.driveunit.ImpedanceCurve;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.dossier.DurableFile;
+import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Notice;
@@ -24,6 +26,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Known answers: reference cases solved as dossiers, end to end. Every parameter must lie within
@@ -188,6 +191,54 @@ class ReferenceCasesTest {
     assertThat(worstLow).as("10 to 200 Hz").isLessThan(low);
     assertThat(worstPhase).as("phase").isLessThan(100 * low);
     assertThat(worstHigh).as("200 Hz to 10 kHz").isLessThan(high);
+  }
+
+  /**
+   * What the points scatter by, the fit through all of them takes out again. A3-05 lost its
+   * resonance to clipping and has no fit.
+   */
+  @ParameterizedTest
+  @ValueSource(strings = {"A3-01", "A3-02", "A3-03", "A3-04", "A3-06"})
+  void theFitThroughACaptureGivesTheImpedanceCloser(String name) {
+    Curve fitted =
+        ReferenceCase.of(name, scratch)
+            .dossier()
+            .solve(s -> {})
+            .findings()
+            .curve("impedance.capture.fitted")
+            .orElseThrow();
+    double[][] truth = truth(name);
+    int compared = 0;
+    for (int i = 0; i < fitted.axis().size(); i++) {
+      double f = fitted.axis().get(i);
+      if (f < 10 || f > 10000) {
+        continue;
+      }
+      double size = magnitude(truth, f);
+      assertThat(fitted.values().get(i))
+          .as("at %f Hz", f)
+          .isCloseTo(size, within((f < 200 ? 0.007 : 0.001) * size));
+      compared++;
+    }
+    assertThat(compared).isGreaterThan(100);
+  }
+
+  /** Cubic interpolation of a truth's magnitude over four points in ln f. */
+  private static double magnitude(double[][] truth, double f) {
+    int i = 0;
+    while (truth[0][i] < f) {
+      i++;
+    }
+    int from = Math.max(0, Math.min(truth[0].length - 4, i - 2));
+    double sum = 0;
+    for (int j = from; j < from + 4; j++) {
+      double w = 1;
+      for (int m = from; m < from + 4; m++) {
+        w *= m == j ? 1 : Math.log(f / truth[0][m]) / Math.log(truth[0][j] / truth[0][m]);
+      }
+      sum += w * Math.hypot(truth[1][j], truth[2][j]);
+    }
+    return sum;
   }
 
   static Stream<org.junit.jupiter.params.provider.Arguments> captures() {
