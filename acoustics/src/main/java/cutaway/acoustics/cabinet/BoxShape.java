@@ -1,0 +1,7 @@
+package cutaway.acoustics.cabinet;
+
+/** The room inside a box. */
+public sealed interface BoxShape permits EightCorners, Prism {
+  /** Its volume, m³. */
+  double volume();
+}

@@ -1,0 +1,172 @@
+package cutaway.acoustics.cabinet;
+
+import cutaway.acoustics.modes.Modes;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The air in a box with rigid walls: its standing waves.
+ *
+ * <p>In a prism the waves along its height are cosines; elements are needed for its outline only.
+ */
+public final class Cavity {
+  /** Degree of the polynomials where nothing else is asked. */
+  private static final int ORDER = 5;
+
+  /** Half-waves along an element at most; with order 5 the error is then some 5e-5. */
+  private static final double HALF_WAVES = 1.3;
+
+  private final BoxShape shape;
+  private final CavityMesh mesh;
+  private final List<Wave> waves;
+
+  private Cavity(BoxShape shape, CavityMesh mesh, List<Wave> waves) {
+    this.shape = shape;
+    this.mesh = mesh;
+    this.waves = List.copyOf(waves);
+  }
+
+  /**
+   * A standing wave.
+   *
+   * @param square square of its wavenumber
+   * @param field pressure at the mesh's nodes, mean square one over the elements' volume
+   * @param along half-waves along a prism's height, 0 where the elements hold it all
+   */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Wave(double square, double[] field, int along) {}
+
+  /**
+   * Finds the lowest standing waves.
+   *
+   * @param shape the room inside
+   * @param count how many, besides uniform pressure
+   */
+  public static Cavity of(BoxShape shape, int count) {
+    return of(shape, count, ORDER);
+  }
+
+  /** The same with elements of another order: two more lower the error a hundredfold. */
+  static Cavity of(BoxShape shape, int count, int order) {
+    double k = highest(shape.volume(), count);
+    if (shape instanceof Prism prism) {
+      return ofPrism(prism, count, k, order);
+    }
+    EightCorners box = (EightCorners) shape;
+    List<Hexahedron> cells = Parts.of(box.whole().lengths(), k, HALF_WAVES).split(box.whole());
+    CavityMesh mesh = new CavityMesh(cells, bare(cells), order, order, order);
+    return new Cavity(shape, mesh, waves(mesh, count + 1));
+  }
+
+  private static Cavity ofPrism(Prism prism, int count, double k, int order) {
+    double[] longest = new double[3];
+    List<Hexahedron> cells = prism.cells();
+    for (Hexahedron cell : cells) {
+      double[] lengths = cell.lengths();
+      longest[0] = Math.max(longest[0], Math.max(lengths[0], lengths[1]));
+    }
+    longest[1] = longest[0];
+    Parts parts = Parts.of(longest, k, HALF_WAVES);
+    List<Hexahedron> split = cells.stream().flatMap(c -> parts.split(c).stream()).toList();
+    CavityMesh mesh = new CavityMesh(split, bare(split), order, order, 0);
+    // no more across than altogether
+    List<Wave> across = waves(mesh, Math.min(count + 1, mesh.size() - 1));
+    List<Wave> all = new ArrayList<>();
+    for (Wave wave : across) {
+      for (int n = 0; n <= count; n++) {
+        double along = n * Math.PI / prism.height();
+        all.add(new Wave(wave.square() + along * along, wave.field(), n));
+      }
+    }
+    all.sort(Comparator.comparingDouble(Wave::square));
+    return new Cavity(prism, mesh, all.subList(0, count + 1));
+  }
+
+  private static List<Wave> waves(CavityMesh mesh, int count) {
+    double volume = mesh.volume();
+    double shift = Math.pow(volume, -2.0 / 3);
+    Modes modes = Modes.lowest(mesh.stiffness(1, 1), mesh.mass(1, 1), shift, count);
+    List<Wave> out = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      double[] field = modes.shape(i).clone();
+      for (int n = 0; n < field.length; n++) {
+        field[n] *= Math.sqrt(volume);
+      }
+      out.add(new Wave(Math.max(0, modes.eigenvalue(i)), field, 0));
+    }
+    return out;
+  }
+
+  private static List<Boolean> bare(List<Hexahedron> cells) {
+    return cells.stream().map(c -> false).toList();
+  }
+
+  /**
+   * Wavenumber below which a room has so many modes, by H. Weyl's count with the surface of a roomy
+   * box: N = Vk³/6π² + Sk²/16π (P. M. Morse and K. U. Ingard, Theoretical Acoustics (1968), from
+   * memory), rad/m.
+   */
+  private static double highest(double volume, int count) {
+    double surface = 6.5 * Math.pow(volume, 2.0 / 3);
+    double k = 0;
+    double step = Math.cbrt(1 / volume);
+    for (int pass = 0; pass < 40; pass++) {
+      double next = k + step;
+      double modes =
+          volume * next * next * next / (6 * Math.PI * Math.PI)
+              + surface * next * next / (16 * Math.PI);
+      if (modes < count) {
+        k = next;
+      } else {
+        step /= 2;
+      }
+    }
+    return k;
+  }
+
+  /** Number of standing waves, uniform pressure not counted. */
+  public int size() {
+    return waves.size() - 1;
+  }
+
+  /** Number of unknowns that were solved for. */
+  public int unknowns() {
+    return mesh.size();
+  }
+
+  /**
+   * Wavenumber 2πf/c of a standing wave, rad/m.
+   *
+   * @param mode from 0, the lowest
+   */
+  public double wavenumber(int mode) {
+    return Math.sqrt(waves.get(mode + 1).square());
+  }
+
+  /**
+   * Pressures of all standing waves at a point, mean square one over the volume; absent outside the
+   * room.
+   */
+  public Optional<double[]> pressures(Point p) {
+    return mesh.find(p)
+        .map(
+            place -> {
+              double[] out = new double[size()];
+              for (int mode = 0; mode < out.length; mode++) {
+                Wave wave = waves.get(mode + 1);
+                out[mode] = place.value(wave.field()) * along(wave, p);
+              }
+              return out;
+            });
+  }
+
+  private double along(Wave wave, Point p) {
+    if (wave.along() == 0 || !(shape instanceof Prism prism)) {
+      return 1;
+    }
+    double share = (p.z() - prism.bottom()) / prism.height();
+    return Math.sqrt(2) * Math.cos(wave.along() * Math.PI * share);
+  }
+}

@@ -1,0 +1,252 @@
+package cutaway.acoustics.cabinet;
+
+import cutaway.acoustics.modes.Lobatto;
+import cutaway.acoustics.modes.SymmetricSum;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Spectral elements for the air in a box: ∫∇p·∇q and ∫pq on polynomials through Lobatto points.
+ *
+ * <p>Nodes of neighbours that lie at the same place are one. An element is bare or lined; its share
+ * of either integral can be weighed accordingly.
+ */
+final class CavityMesh {
+  private final Lobatto[] axes;
+  private final List<Hexahedron> cells;
+  private final List<Boolean> lined;
+  private final List<int[]> dofs = new ArrayList<>();
+  private final List<double[]> stiffness = new ArrayList<>();
+  private final List<double[]> volumes = new ArrayList<>();
+  private final Nodes nodes;
+
+  /**
+   * Builds the elements.
+   *
+   * @param cells hexahedra that meet face to face
+   * @param lined whether each is filled with lining
+   * @param orders degree of the polynomials along each axis of the cells; 0 where nothing varies
+   */
+  CavityMesh(List<Hexahedron> cells, List<Boolean> lined, int... orders) {
+    this.axes = Arrays.stream(orders).mapToObj(Lobatto::of).toArray(Lobatto[]::new);
+    this.cells = List.copyOf(cells);
+    this.lined = List.copyOf(lined);
+    double size = 0;
+    for (Hexahedron cell : cells) {
+      for (Point corner : cell.corners()) {
+        size = Math.max(size, corner.minus(cells.get(0).corners().get(0)).length());
+      }
+    }
+    this.nodes = new Nodes(1e-7 * size);
+    for (Hexahedron cell : cells) {
+      add(cell);
+    }
+  }
+
+  /** Nodes by place, for those on shared faces to be found again. */
+  private static final class Nodes {
+    private final double grain;
+    private final Map<List<Long>, Integer> byPlace = new HashMap<>();
+    private final List<Point> places = new ArrayList<>();
+
+    Nodes(double grain) {
+      this.grain = grain;
+    }
+
+    /** The node at a place; looks on both sides of where rounding would decide. */
+    int at(Point p) {
+      double[] q = {p.x() / grain, p.y() / grain, p.z() / grain};
+      for (int side = 0; side < 8; side++) {
+        List<Long> key = new ArrayList<>(3);
+        for (int axis = 0; axis < 3; axis++) {
+          key.add((long) ((side >> axis & 1) == 0 ? Math.floor(q[axis]) : Math.ceil(q[axis])));
+        }
+        Integer known = byPlace.get(key);
+        if (known != null) {
+          return known;
+        }
+      }
+      int node = places.size();
+      places.add(p);
+      byPlace.put(List.of(Math.round(q[0]), Math.round(q[1]), Math.round(q[2])), node);
+      return node;
+    }
+  }
+
+  private int local(int a, int b, int c) {
+    return (c * axes[1].size() + b) * axes[0].size() + a;
+  }
+
+  private void add(Hexahedron cell) {
+    int[] its = new int[axes[0].size() * axes[1].size() * axes[2].size()];
+    double[] k = new double[its.length * its.length];
+    double[] volume = new double[its.length];
+    for (int c = 0; c < axes[2].size(); c++) {
+      for (int b = 0; b < axes[1].size(); b++) {
+        for (int a = 0; a < axes[0].size(); a++) {
+          double xi = axes[0].point(a);
+          double eta = axes[1].point(b);
+          double zeta = axes[2].point(c);
+          double w = axes[0].weight(a) * axes[1].weight(b) * axes[2].weight(c);
+          List<Point> slopes = cell.slopes(xi, eta, zeta);
+          its[local(a, b, c)] = nodes.at(cell.at(xi, eta, zeta));
+          volume[local(a, b, c)] = w * stiffen(new int[] {a, b, c}, w, slopes, k);
+        }
+      }
+    }
+    dofs.add(its);
+    stiffness.add(k);
+    volumes.add(volume);
+  }
+
+  /** Adds one quadrature point's share of ∫∇p·∇q; returns the Jacobian there. */
+  private double stiffen(int[] at, double w, List<Point> s, double[] k) {
+    double det = s.get(0).dot(s.get(1).cross(s.get(2)));
+    // gradients of ξ, η, ζ
+    Point[] gradient = {
+      s.get(1).cross(s.get(2)).times(1 / det),
+      s.get(2).cross(s.get(0)).times(1 / det),
+      s.get(0).cross(s.get(1)).times(1 / det)
+    };
+    int[][] line = new int[3][];
+    double[][] slope = new double[3][];
+    for (int d = 0; d < 3; d++) {
+      int n = axes[d].size();
+      line[d] = new int[n];
+      slope[d] = new double[n];
+      int[] on = at.clone();
+      for (int i = 0; i < n; i++) {
+        on[d] = i;
+        line[d][i] = local(on[0], on[1], on[2]);
+        slope[d][i] = axes[d].slope(at[d], i);
+      }
+    }
+    int size = axes[0].size() * axes[1].size() * axes[2].size();
+    for (int d = 0; d < 3; d++) {
+      for (int e = 0; e < 3; e++) {
+        double g = w * det * gradient[d].dot(gradient[e]);
+        for (int i = 0; g != 0 && i < line[d].length; i++) {
+          double gi = g * slope[d][i];
+          int row = line[d][i] * size;
+          for (int j = 0; j < line[e].length; j++) {
+            k[row + line[e][j]] += gi * slope[e][j];
+          }
+        }
+      }
+    }
+    return det;
+  }
+
+  /** Number of unknowns. */
+  int size() {
+    return nodes.places.size();
+  }
+
+  /** Where a node lies. */
+  Point node(int i) {
+    return nodes.places.get(i);
+  }
+
+  /** ∫∇p·∇q with bare and lined elements weighed. */
+  SymmetricSum stiffness(double bare, double withLining) {
+    SymmetricSum sum = new SymmetricSum(size());
+    for (int e = 0; e < cells.size(); e++) {
+      double factor = lined.get(e) ? withLining : bare;
+      if (factor != 0) {
+        Point at = cells.get(e).centre();
+        sum.add(dofs.get(e), scaled(stiffness.get(e), factor), at.x(), at.y(), at.z());
+      }
+    }
+    return sum;
+  }
+
+  private static double[] scaled(double[] a, double factor) {
+    if (factor == 1) {
+      return a;
+    }
+    double[] out = new double[a.length];
+    for (int i = 0; i < a.length; i++) {
+      out[i] = factor * a[i];
+    }
+    return out;
+  }
+
+  /** Diagonal of ∫pq with bare and lined elements weighed, m³. */
+  double[] mass(double bare, double withLining) {
+    double[] out = new double[size()];
+    for (int e = 0; e < cells.size(); e++) {
+      double factor = lined.get(e) ? withLining : bare;
+      int[] its = dofs.get(e);
+      double[] volume = volumes.get(e);
+      for (int i = 0; i < its.length; i++) {
+        out[its[i]] += factor * volume[i];
+      }
+    }
+    return out;
+  }
+
+  /** Volume, m³. */
+  double volume() {
+    double sum = 0;
+    for (double v : mass(1, 1)) {
+      sum += v;
+    }
+    return sum;
+  }
+
+  /** Whether any element is lined. */
+  boolean hasLining() {
+    return lined.contains(true);
+  }
+
+  /**
+   * A point seen by the element that holds it.
+   *
+   * @param dofs the element's unknowns
+   * @param weights its shape functions there
+   */
+  @SuppressWarnings("ArrayRecordComponent") // made and used on the spot, never compared
+  record Place(int[] dofs, double[] weights) {
+    /** Value of a field at the point. */
+    double value(double[] field) {
+      double sum = 0;
+      for (int i = 0; i < dofs.length; i++) {
+        sum += weights[i] * field[dofs[i]];
+      }
+      return sum;
+    }
+
+    /** Adds weight × the shape functions to a vector. */
+    void addTo(double[] out, double weight) {
+      for (int i = 0; i < dofs.length; i++) {
+        out[dofs[i]] += weight * weights[i];
+      }
+    }
+  }
+
+  /** The element that holds a point, absent outside the room. */
+  Optional<Place> find(Point p) {
+    for (int e = 0; e < cells.size(); e++) {
+      Optional<Point> at = cells.get(e).find(p);
+      if (at.isPresent()) {
+        double[] a = axes[0].values(at.get().x());
+        double[] b = axes[1].values(at.get().y());
+        double[] c = axes[2].values(at.get().z());
+        double[] weights = new double[dofs.get(e).length];
+        for (int k = 0; k < c.length; k++) {
+          for (int j = 0; j < b.length; j++) {
+            for (int i = 0; i < a.length; i++) {
+              weights[local(i, j, k)] = a[i] * b[j] * c[k];
+            }
+          }
+        }
+        return Optional.of(new Place(dofs.get(e), weights));
+      }
+    }
+    return Optional.empty();
+  }
+}

@@ -1,0 +1,290 @@
+package cutaway.acoustics.cabinet;
+
+import cutaway.acoustics.modes.Modes;
+import cutaway.acoustics.modes.SymmetricSum;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.ejml.data.Complex_F64;
+import org.ejml.data.ZMatrixRMaj;
+import org.ejml.dense.row.factory.LinearSolverFactory_ZDRM;
+import org.hipparchus.complex.Complex;
+
+/**
+ * How patches in a box hear each other through the air and the lining: mean pressure over one for a
+ * volume velocity through another.
+ *
+ * <p>The finite-element matrices are projected once onto a basis that does not depend on frequency:
+ * modes of the bare room, modes with heavy air in the lining, and what each patch excites at rest
+ * and a little above. After that each frequency costs one small complex solve. Derived in {@code
+ * docs/methods/cavity.md}.
+ */
+public final class CavityResponse {
+  private static final int ORDER = 6;
+  private static final double HALF_WAVES = 1.6;
+
+  /** Weight of the lining's air in the second set of modes, as it is at some hundred hertz. */
+  private static final double HEAVY = 4;
+
+  /** Vectors that lie in the span of others but for this share of their length are left out. */
+  private static final double DEPENDENT = 1e-5;
+
+  /** Modes are taken to this multiple of the highest wavenumber. */
+  private static final double BEYOND = 1.5;
+
+  private final int patches;
+  private final double[][] bareStiffness;
+  private final double[][] linedStiffness;
+  private final double[][] bareMass;
+  private final double[][] linedMass;
+  private final double[][] drives;
+  private final int unknowns;
+
+  private CavityResponse(
+      int unknowns,
+      double[][] bareStiffness,
+      double[][] linedStiffness,
+      double[][] bareMass,
+      double[][] linedMass,
+      double[][] drives) {
+    this.unknowns = unknowns;
+    this.bareStiffness = bareStiffness;
+    this.linedStiffness = linedStiffness;
+    this.bareMass = bareMass;
+    this.linedMass = linedMass;
+    this.drives = drives;
+    this.patches = drives.length;
+  }
+
+  /**
+   * Sets up.
+   *
+   * @param box the room, with flat walls
+   * @param lining thickness on each lined wall, m
+   * @param patches where air is driven or pressure heard
+   * @param wavenumber highest 2πf/c that will be asked for, rad/m
+   * @throws ImpossibleShapeException where a patch lies outside the room or lining fills it
+   */
+  public static CavityResponse of(
+      EightCorners box, Map<Face, Double> lining, List<Patch> patches, double wavenumber) {
+    LayeredCells cells =
+        new LayeredCells(box, lining, patches, BEYOND * wavenumber, HALF_WAVES * BEYOND);
+    CavityMesh mesh = new CavityMesh(cells.cells(), cells.lined(), ORDER, ORDER, ORDER);
+    List<double[]> loads = new ArrayList<>();
+    for (Patch patch : patches) {
+      loads.add(load(mesh, patch));
+    }
+    double[] mass = mesh.mass(1, 1);
+    List<double[]> basis = new ArrayList<>();
+    int modes = count(box.volume(), BEYOND * wavenumber);
+    span(mesh, 1, modes, loads, mass, basis);
+    if (mesh.hasLining()) {
+      span(mesh, HEAVY, modes, loads, mass, basis);
+    }
+    return new CavityResponse(
+        mesh.size(),
+        project(mesh.stiffness(1, 0), basis),
+        project(mesh.stiffness(0, 1), basis),
+        project(mesh.mass(1, 0), basis),
+        project(mesh.mass(0, 1), basis),
+        products(loads, basis));
+  }
+
+  private static double[] load(CavityMesh mesh, Patch patch) {
+    double[] out = new double[mesh.size()];
+    for (int i = 0; i < patch.points().size(); i++) {
+      Point p = patch.points().get(i);
+      mesh.find(p)
+          .orElseThrow(
+              () ->
+                  new ImpossibleShapeException(
+                      String.format(
+                          "the point %.3f, %.3f, %.3f m lies outside the room",
+                          p.x(), p.y(), p.z())))
+          .addTo(out, patch.weights().get(i));
+    }
+    return out;
+  }
+
+  /** Modes below a wavenumber, by Weyl's count. */
+  private static int count(double volume, double k) {
+    double surface = 6.5 * Math.pow(volume, 2.0 / 3);
+    return 4
+        + (int) (volume * k * k * k / (6 * Math.PI * Math.PI) + surface * k * k / (16 * Math.PI));
+  }
+
+  /** Adds modes with lining so heavy, and for each load what it excites at rest and above. */
+  private static void span(
+      CavityMesh mesh,
+      double heavy,
+      int count,
+      List<double[]> loads,
+      double[] mass,
+      List<double[]> basis) {
+    double[] weighed = mesh.mass(1, heavy);
+    double shift = Math.pow(mesh.volume(), -2.0 / 3);
+    Modes modes =
+        Modes.lowest(
+            mesh.stiffness(1, 1 / heavy), weighed, shift, Math.min(count, mesh.size() - 1));
+    for (int i = 0; i < modes.size(); i++) {
+      add(modes.shape(i), mass, basis);
+    }
+    for (double[] load : loads) {
+      double[] x = load;
+      for (int order = 0; order < 3; order++) {
+        double[] next = new double[x.length];
+        modes.solveShifted(x, next);
+        add(next, mass, basis);
+        x = next.clone();
+        for (int i = 0; i < x.length; i++) {
+          x[i] *= weighed[i];
+        }
+      }
+    }
+  }
+
+  /** Adds a vector, made orthonormal to those before it under the mass; twice, for rounding. */
+  private static void add(double[] vector, double[] mass, List<double[]> basis) {
+    double[] v = vector.clone();
+    double before = Math.sqrt(product(v, mass, v));
+    for (int pass = 0; pass < 2; pass++) {
+      for (double[] b : basis) {
+        double share = product(v, mass, b);
+        for (int i = 0; i < v.length; i++) {
+          v[i] -= share * b[i];
+        }
+      }
+    }
+    double after = Math.sqrt(product(v, mass, v));
+    if (after > DEPENDENT * before) {
+      for (int i = 0; i < v.length; i++) {
+        v[i] /= after;
+      }
+      basis.add(v);
+    }
+  }
+
+  private static double product(double[] a, double[] mass, double[] b) {
+    double sum = 0;
+    for (int i = 0; i < a.length; i++) {
+      sum += a[i] * mass[i] * b[i];
+    }
+    return sum;
+  }
+
+  private static double[][] project(SymmetricSum matrix, List<double[]> basis) {
+    double[][] out = new double[basis.size()][basis.size()];
+    double[] y = new double[matrix.size()];
+    for (int i = 0; i < basis.size(); i++) {
+      matrix.multiply(basis.get(i), y);
+      for (int k = 0; k <= i; k++) {
+        double sum = 0;
+        for (int n = 0; n < y.length; n++) {
+          sum += y[n] * basis.get(k)[n];
+        }
+        out[i][k] = sum;
+        out[k][i] = sum;
+      }
+    }
+    return out;
+  }
+
+  private static double[][] project(double[] diagonal, List<double[]> basis) {
+    double[][] out = new double[basis.size()][basis.size()];
+    for (int i = 0; i < basis.size(); i++) {
+      for (int k = 0; k <= i; k++) {
+        out[i][k] = product(basis.get(i), diagonal, basis.get(k));
+        out[k][i] = out[i][k];
+      }
+    }
+    return out;
+  }
+
+  private static double[][] products(List<double[]> loads, List<double[]> basis) {
+    double[][] out = new double[loads.size()][basis.size()];
+    for (int l = 0; l < loads.size(); l++) {
+      for (int i = 0; i < basis.size(); i++) {
+        double sum = 0;
+        for (int n = 0; n < loads.get(l).length; n++) {
+          sum += loads.get(l)[n] * basis.get(i)[n];
+        }
+        out[l][i] = sum;
+      }
+    }
+    return out;
+  }
+
+  /** Number of unknowns before the projection. */
+  public int unknowns() {
+    return unknowns;
+  }
+
+  /** Number of vectors in the basis. */
+  public int basis() {
+    return bareStiffness.length;
+  }
+
+  /**
+   * Mean pressures over every patch for 1 m³/s into the room through each, Pa·s/m³, symmetric.
+   *
+   * @param frequency Hz
+   * @param air what fills the room
+   * @param lining what the lining is like at this frequency; not looked at where there is none
+   */
+  public Complex[][] impedance(double frequency, Fluid air, Fluid lining) {
+    double omega = 2 * Math.PI * frequency;
+    int n = basis();
+    Complex a = air.density().reciprocal();
+    Complex b = lining.density().reciprocal();
+    Complex c = air.bulk().reciprocal().multiply(-omega * omega);
+    Complex d = lining.bulk().reciprocal().multiply(-omega * omega);
+    ZMatrixRMaj matrix = new ZMatrixRMaj(n, n);
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < n; k++) {
+        double ka = bareStiffness[i][k];
+        double kb = linedStiffness[i][k];
+        double ma = bareMass[i][k];
+        double mb = linedMass[i][k];
+        matrix.set(
+            i,
+            k,
+            a.getReal() * ka + b.getReal() * kb + c.getReal() * ma + d.getReal() * mb,
+            a.getImaginary() * ka
+                + b.getImaginary() * kb
+                + c.getImaginary() * ma
+                + d.getImaginary() * mb);
+      }
+    }
+    ZMatrixRMaj right = new ZMatrixRMaj(n, patches);
+    for (int i = 0; i < n; i++) {
+      for (int p = 0; p < patches; p++) {
+        right.set(i, p, 0, omega * drives[p][i]);
+      }
+    }
+    ZMatrixRMaj found = new ZMatrixRMaj(n, patches);
+    var solver = LinearSolverFactory_ZDRM.lu(n);
+    if (!solver.setA(matrix)) {
+      throw new IllegalStateException("no answer at " + frequency + " Hz");
+    }
+    solver.solve(right, found);
+    return heard(found);
+  }
+
+  private Complex[][] heard(ZMatrixRMaj found) {
+    Complex[][] out = new Complex[patches][patches];
+    Complex_F64 x = new Complex_F64();
+    for (int p = 0; p < patches; p++) {
+      for (int q = 0; q < patches; q++) {
+        double re = 0;
+        double im = 0;
+        for (int i = 0; i < basis(); i++) {
+          found.get(i, q, x);
+          re += drives[p][i] * x.getReal();
+          im += drives[p][i] * x.getImaginary();
+        }
+        out[p][q] = new Complex(re, im);
+      }
+    }
+    return out;
+  }
+}

@@ -1,0 +1,10 @@
+package cutaway.acoustics.cabinet;
+
+/** A shape that no box can have; the message says where and why. */
+public final class ImpossibleShapeException extends RuntimeException {
+  private static final long serialVersionUID = 1L;
+
+  ImpossibleShapeException(String message) {
+    super(message);
+  }
+}

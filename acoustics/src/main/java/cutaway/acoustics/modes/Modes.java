@@ -1,0 +1,219 @@
+package cutaway.acoustics.modes;
+
+import java.util.Arrays;
+import java.util.Random;
+import java.util.stream.IntStream;
+import org.netlib.arpack.Dsaupd;
+import org.netlib.arpack.Dseupd;
+import org.netlib.util.doubleW;
+import org.netlib.util.intW;
+
+/**
+ * Lowest modes of K x = λ M x, K symmetric without negative eigenvalues, M diagonal and positive.
+ *
+ * <p>Implicitly restarted Lanczos on (K + sM)⁻¹ M (R. B. Lehoucq, D. C. Sorensen and C. Yang,
+ * ARPACK Users' Guide (1998), from memory), with a sparse Cholesky factor of K + sM.
+ */
+public final class Modes {
+  /** The Fortran routines that ARPACK was translated from keep their state between calls. */
+  private static final Object ONE_AT_A_TIME = new Object();
+
+  private static final int SHIFT_INVERT = 3;
+  private static final int MOST_RESTARTS = 300;
+  private static final int DONE = 99;
+  private static final int TIMES_MASS = 2;
+
+  private final double[] eigenvalues;
+  private final double[][] shapes;
+  private final SymmetricSum.Factor factor;
+
+  private Modes(double[] eigenvalues, double[][] shapes, SymmetricSum.Factor factor) {
+    this.eigenvalues = eigenvalues;
+    this.shapes = shapes;
+    this.factor = factor;
+  }
+
+  /**
+   * Solves.
+   *
+   * @param stiffness K
+   * @param mass diagonal of M, each above zero
+   * @param shift s, above zero where K is singular; of the size of the lowest eigenvalues
+   * @param count how many modes, less than the number of unknowns
+   */
+  public static Modes lowest(SymmetricSum stiffness, double[] mass, double shift, int count) {
+    int n = stiffness.size();
+    if (count < 1 || count >= n) {
+      throw new IllegalArgumentException(count + " modes of " + n + " unknowns");
+    }
+    double[] shifted = new double[n];
+    for (int i = 0; i < n; i++) {
+      shifted[i] = shift * mass[i];
+    }
+    SymmetricSum.Factor factor = stiffness.factor(shifted);
+    synchronized (ONE_AT_A_TIME) {
+      return lanczos(factor, mass, shift, count);
+    }
+  }
+
+  private static Modes lanczos(SymmetricSum.Factor factor, double[] mass, double shift, int count) {
+    int n = mass.length;
+    int vectors = Math.min(n, Math.max(2 * count + 1, count + 12));
+    intW ido = new intW(0);
+    intW wanted = new intW(count);
+    doubleW tolerance = new doubleW(1e-12);
+    double[] residual = start(n);
+    double[] v = new double[n * vectors];
+    int[] settings = {1, 0, MOST_RESTARTS, 1, 0, 0, SHIFT_INVERT, 0, 0, 0, 0};
+    int[] at = new int[11];
+    double[] work = new double[3 * n];
+    double[] little = new double[vectors * (vectors + 8)];
+    intW info = new intW(1);
+    double[] x = new double[n];
+    while (ido.val != DONE) {
+      Dsaupd.dsaupd(
+          ido,
+          "G",
+          n,
+          "LM",
+          count,
+          tolerance,
+          residual,
+          0,
+          vectors,
+          v,
+          0,
+          n,
+          settings,
+          0,
+          at,
+          0,
+          work,
+          0,
+          little,
+          0,
+          little.length,
+          info);
+      if (ido.val == TIMES_MASS) {
+        times(mass, work, at[0] - 1, work, at[1] - 1);
+      } else if (ido.val == 1) {
+        System.arraycopy(work, at[2] - 1, x, 0, n);
+        factor.solve(x, x);
+        System.arraycopy(x, 0, work, at[1] - 1, n);
+      } else if (ido.val == -1) {
+        times(mass, work, at[0] - 1, x, 0);
+        factor.solve(x, x);
+        System.arraycopy(x, 0, work, at[1] - 1, n);
+      }
+    }
+    if (info.val != 0) {
+      throw new IllegalStateException("Lanczos stopped with code " + info.val);
+    }
+    double[] found = new double[count];
+    Dseupd.dseupd(
+        true,
+        "A",
+        new boolean[vectors],
+        0,
+        found,
+        0,
+        v,
+        0,
+        n,
+        -shift,
+        "G",
+        n,
+        "LM",
+        wanted,
+        tolerance.val,
+        residual,
+        0,
+        vectors,
+        v,
+        0,
+        n,
+        settings,
+        0,
+        at,
+        0,
+        work,
+        0,
+        little,
+        0,
+        little.length,
+        info);
+    if (info.val != 0) {
+      throw new IllegalStateException("Lanczos gave no vectors: code " + info.val);
+    }
+    int[] order =
+        IntStream.range(0, count)
+            .boxed()
+            .sorted((a, b) -> Double.compare(found[a], found[b]))
+            .mapToInt(Integer::intValue)
+            .toArray();
+    double[] values = new double[count];
+    double[][] shapes = new double[count][];
+    for (int i = 0; i < count; i++) {
+      values[i] = found[order[i]];
+      shapes[i] = Arrays.copyOfRange(v, order[i] * n, (order[i] + 1) * n);
+      normalise(shapes[i], mass);
+    }
+    return new Modes(values, shapes, factor);
+  }
+
+  /** Always the same, so that the same matrices give the same bits. */
+  private static double[] start(int n) {
+    Random random = new Random(1);
+    double[] out = new double[n];
+    for (int i = 0; i < n; i++) {
+      out[i] = random.nextDouble() - 0.5;
+    }
+    return out;
+  }
+
+  private static void times(double[] mass, double[] x, int from, double[] y, int to) {
+    for (int i = 0; i < mass.length; i++) {
+      y[to + i] = mass[i] * x[from + i];
+    }
+  }
+
+  /** To xᵀMx = 1, and the largest entry positive. */
+  private static void normalise(double[] x, double[] mass) {
+    double square = 0;
+    int largest = 0;
+    for (int i = 0; i < x.length; i++) {
+      square += mass[i] * x[i] * x[i];
+      // by a margin, so that rounding does not choose among equals
+      largest = Math.abs(x[i]) > 1.0001 * Math.abs(x[largest]) ? i : largest;
+    }
+    double scale = Math.signum(x[largest]) / Math.sqrt(square);
+    for (int i = 0; i < x.length; i++) {
+      x[i] *= scale;
+    }
+  }
+
+  /** Number of modes. */
+  public int size() {
+    return eigenvalues.length;
+  }
+
+  /** λ of a mode, lowest first. */
+  public double eigenvalue(int mode) {
+    return eigenvalues[mode];
+  }
+
+  /** Shape of a mode, n, xᵀMx = 1; not to be changed. */
+  public double[] shape(int mode) {
+    return shapes[mode];
+  }
+
+  /** Writes the static response (K + sM)⁻¹ b; x may be b. */
+  public void solveShifted(double[] b, double[] x) {
+    factor.solve(b, x);
+  }
+
+  /** Numbers in the factor that are not zero, for benchmarks. */
+  public int factorNonZeros() {
+    return factor.nonZeros();
+  }
+}

@@ -1,0 +1,149 @@
+package cutaway.acoustics.cabinet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.hipparchus.complex.Complex;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Against FreeFem++ (cabinet/README.md) and plain physics. */
+class CavityResponseTest {
+  private static final double DENSITY = 1.2044;
+  private static final double SPEED = 343.2;
+  private static final double HIGHEST = 2 * Math.PI * 2000 / SPEED;
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "b2_s01_rect_rigid",
+        "b2_s02_rect_lined_back",
+        "b2_s03_trapezoid_rigid",
+        "b2_s04_trapezoid_lined_topbottom"
+      })
+  void hearsThePistonAsTheReferenceDoes(String name) {
+    JsonNode geometry = CabinetCase.json(name, "geometry.json");
+    JsonNode piston = geometry.get("piston");
+    Point centre =
+        new Point(
+            piston.get("centre_xz").get(0).asDouble(),
+            0,
+            piston.get("centre_xz").get(1).asDouble());
+    List<Patch> patches = new ArrayList<>();
+    patches.add(
+        piston.has("radius_m")
+            ? Patch.disc(centre, new Point(0, 1, 0), piston.get("radius_m").asDouble())
+            : square(centre, piston));
+    for (String at : List.of("behind_piston", "port_mouth", "centre")) {
+      JsonNode p = geometry.get("receivers").get(at);
+      patches.add(
+          Patch.point(new Point(p.get(0).asDouble(), p.get(1).asDouble(), p.get(2).asDouble())));
+    }
+    CavityResponse response =
+        CavityResponse.of(
+            (EightCorners) CabinetCase.shape(name), lining(geometry), patches, HIGHEST);
+    Fluid air = Fluid.air(DENSITY, SPEED, geometry.get("air_bulk_loss_factor").asDouble());
+    List<Double> errors = new ArrayList<>();
+    for (double[] row : CabinetCase.rows(name, "pressure.csv")) {
+      Complex[][] z = response.impedance(row[0], air, fluid(geometry, row[0], air));
+      double square = 0;
+      double worst = 0;
+      for (int r = 0; r < 3; r++) {
+        Complex truth = new Complex(row[1 + 2 * r], row[2 + 2 * r]);
+        worst = Math.max(worst, z[1 + r][0].subtract(truth).norm());
+        square += truth.norm() * truth.norm() / 3;
+      }
+      errors.add(worst / Math.sqrt(square));
+    }
+    errors.sort(Double::compare);
+    assertThat(errors.get(errors.size() / 2)).isLessThan(0.006);
+    assertThat(errors.get((int) (0.95 * errors.size()))).isLessThan(0.03);
+    assertThat(errors.get(errors.size() - 1)).isLessThan(0.05);
+  }
+
+  private static Patch square(Point centre, JsonNode piston) {
+    double side = piston.get("side_m").asDouble();
+    return Patch.parallelogram(centre, new Point(side, 0, 0), new Point(0, 0, side));
+  }
+
+  private static Map<Face, Double> lining(JsonNode geometry) {
+    Map<Face, Double> out = new EnumMap<>(Face.class);
+    JsonNode lining = geometry.get("lining");
+    lining
+        .path("walls")
+        .forEach(
+            w ->
+                out.put(
+                    Face.valueOf(w.asText().toUpperCase(Locale.ROOT)),
+                    lining.get("thickness_m").asDouble()));
+    return out;
+  }
+
+  private static Fluid fluid(JsonNode geometry, double f, Fluid air) {
+    JsonNode lining = geometry.get("lining");
+    if (lining.isNull()) {
+      return air;
+    }
+    return LiningLaw.valueOf(lining.get("model").asText().toUpperCase(Locale.ROOT))
+        .fluid(lining.get("sigma_Pa_s_m2").asDouble(), f, DENSITY, SPEED);
+  }
+
+  private static CavityResponse small(Map<Face, Double> lining, Point... points) {
+    List<Patch> patches = new ArrayList<>();
+    for (Point p : points) {
+      patches.add(Patch.point(p));
+    }
+    return CavityResponse.of(EightCorners.rectangular(0.2, 0.25, 0.3), lining, patches, 15);
+  }
+
+  /** Far below the first wave the air is a spring: p = ρc²U/(jωV). */
+  @Test
+  void isASpringAtLowFrequencies() {
+    Fluid air = Fluid.air(DENSITY, SPEED, 0);
+    Complex z =
+        small(Map.of(), new Point(0.1, 0, 0.2), new Point(0.05, 0.2, 0.1))
+            .impedance(5, air, air)[1][0];
+    double expected = DENSITY * SPEED * SPEED / (2 * Math.PI * 5 * 0.2 * 0.25 * 0.3);
+    assertThat(z.getImaginary()).isCloseTo(-expected, within(1e-3 * expected));
+    assertThat(Math.abs(z.getReal())).isLessThan(1e-6 * expected);
+  }
+
+  @Test
+  void hearsTheSameBothWays() {
+    Fluid air = Fluid.air(DENSITY, SPEED, 0.01);
+    Fluid wool = LiningLaw.MIKI.fluid(9000, 600, DENSITY, SPEED);
+    Complex[][] z =
+        small(Map.of(Face.TOP, 0.03), new Point(0.1, 0, 0.1), new Point(0.06, 0.2, 0.2))
+            .impedance(600, air, wool);
+    assertThat(z[0][1].subtract(z[1][0]).norm()).isLessThan(1e-9 * z[0][1].norm());
+  }
+
+  /** Lining filled with air is no lining. */
+  @Test
+  void liningMadeOfAirChangesNothing() {
+    Fluid air = Fluid.air(DENSITY, SPEED, 0.01);
+    Point a = new Point(0.1, 0, 0.2);
+    Point b = new Point(0.05, 0.2, 0.1);
+    Complex with =
+        small(Map.of(Face.BACK, 0.04, Face.LEFT, 0.03), a, b).impedance(700, air, air)[1][0];
+    Complex without = small(Map.of(), a, b).impedance(700, air, air)[1][0];
+    assertThat(with.subtract(without).norm()).isLessThan(2e-3 * without.norm());
+  }
+
+  @Test
+  void refusesAPatchOutsideTheRoom() {
+    assertThatThrownBy(() -> small(Map.of(), new Point(0.3, 0, 0.2)))
+        .isInstanceOf(ImpossibleShapeException.class)
+        .hasMessageContaining("outside the room");
+    assertThatThrownBy(() -> small(Map.of(Face.TOP, 0.2, Face.BOTTOM, 0.2), new Point(0.1, 0, 0.2)))
+        .isInstanceOf(ImpossibleShapeException.class);
+  }
+}

@@ -1,0 +1,144 @@
+package cutaway.acoustics.cabinet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import cutaway.acoustics.Published;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Against FreeFem++ (cabinet/README.md), the closed form of 07_cavity_modes.csv, and itself. */
+class CavityTest {
+  static Stream<String> cases() {
+    return Stream.of(
+        "b1_s01_rect",
+        "b1_s02_trapezoid",
+        "b1_s03_wedge",
+        "b1_s04_frustum",
+        "b1_s05_hexahedron",
+        "b1_s06_l_prism");
+  }
+
+  @ParameterizedTest
+  @MethodSource("cases")
+  void standsWhereTheReferenceDoes(String name) {
+    JsonNode truth = CabinetCase.json(name, "truth.json");
+    Cavity cavity = Cavity.of(CabinetCase.shape(name), 15);
+    double stated = truth.get("estimated_relative_error_max").asDouble();
+    for (int mode = 0; mode < 15; mode++) {
+      double k = truth.get("wavenumbers_rad_m").get(mode).asDouble();
+      assertThat(cavity.wavenumber(mode))
+          .as("mode %d", mode + 1)
+          .isCloseTo(k, within(3 * k * stated));
+    }
+    assertThat(CabinetCase.shape(name).volume())
+        .isCloseTo(truth.get("volume_m3").asDouble(), within(1e-8));
+  }
+
+  @ParameterizedTest
+  @MethodSource("cases")
+  void hasTheReferencesShapes(String name) {
+    JsonNode truth = CabinetCase.json(name, "truth.json");
+    Cavity cavity = Cavity.of(CabinetCase.shape(name), 15);
+    List<double[]> rows = CabinetCase.rows(name, "mode_shapes.csv");
+    for (int mode = 0; mode < 15; mode++) {
+      if (truth.get("near_degenerate").get(mode).asBoolean()) {
+        continue;
+      }
+      double product = 0;
+      double size = 0;
+      for (double[] row : rows) {
+        double mine = cavity.pressures(new Point(row[0], row[1], row[2])).orElseThrow()[mode];
+        product += mine * row[3 + mode];
+        size += row[3 + mode] * row[3 + mode];
+      }
+      // one both for the shape and for its scale
+      assertThat(Math.abs(product) / size).as("mode %d", mode + 1).isCloseTo(1, within(0.01));
+    }
+  }
+
+  @Test
+  void meetsTheClosedFormOfARectangularRoom() {
+    Cavity cavity = Cavity.of(EightCorners.rectangular(0.5, 0.4, 0.3), 11, 7);
+    for (int mode = 0; mode < 11; mode++) {
+      double f = Published.value("07_cavity_modes.csv", "box." + (mode + 1));
+      assertThat(343.2 * cavity.wavenumber(mode) / (2 * Math.PI)).isCloseTo(f, within(1e-6 * f));
+    }
+  }
+
+  /** Exponentially where the room is smooth: two more orders take the error down a hundredfold. */
+  @Test
+  void refiningConverges() {
+    BoxShape shape = CabinetCase.shape("b1_s04_frustum");
+    Cavity fine = Cavity.of(shape, 12, 7);
+    double coarse = worst(fine, Cavity.of(shape, 12, 4));
+    double middle = worst(fine, Cavity.of(shape, 12, 6));
+    assertThat(coarse).isBetween(1e-5, 3e-3);
+    assertThat(middle).isLessThan(coarse / 50);
+    assertThat(worst(fine, Cavity.of(shape, 12))).isLessThan(1e-4);
+  }
+
+  /** At an inward edge only as the grading allows; still far below what a wall is known to. */
+  @Test
+  void refiningConvergesAtAnInwardEdge() {
+    BoxShape shape = CabinetCase.shape("b1_s06_l_prism");
+    assertThat(worst(Cavity.of(shape, 12, 7), Cavity.of(shape, 12))).isLessThan(2e-4);
+  }
+
+  private static double worst(Cavity truth, Cavity other) {
+    double worst = 0;
+    for (int mode = 0; mode < truth.size(); mode++) {
+      worst = Math.max(worst, Math.abs(other.wavenumber(mode) / truth.wavenumber(mode) - 1));
+    }
+    return worst;
+  }
+
+  /** The prism and the eight corners take different ways to the same room. */
+  @Test
+  void findsTheSameRoomByAnotherShape() {
+    Outline outline =
+        new Outline(
+            List.of(
+                new Point(0, 0, 0),
+                new Point(0, 0.3, 0),
+                new Point(0.2, 0.3, 0),
+                new Point(0.26, 0, 0)));
+    Cavity prism = Cavity.of(new Prism(outline, 0, 0.4), 8);
+    List<Point> corners = new ArrayList<>();
+    for (double z : new double[] {0, 0.4}) {
+      corners.add(new Point(0, 0, z));
+      corners.add(new Point(0.26, 0, z));
+      corners.add(new Point(0.2, 0.3, z));
+      corners.add(new Point(0, 0.3, z));
+    }
+    Cavity corner = Cavity.of(new EightCorners(new Hexahedron(corners)), 8);
+    for (int mode = 0; mode < 8; mode++) {
+      double k = corner.wavenumber(mode);
+      assertThat(prism.wavenumber(mode)).isCloseTo(k, within(1e-5 * k));
+    }
+  }
+
+  @Test
+  void turningTheRoomChangesNothing() {
+    JsonNode geometry = CabinetCase.json("b1_s05_hexahedron", "geometry.json");
+    List<Point> corners = CabinetCase.points(geometry.get("corners"));
+    Cavity still = Cavity.of(new EightCorners(new Hexahedron(corners)), 6);
+    double c = Math.cos(0.7);
+    double s = Math.sin(0.7);
+    List<Point> turned =
+        corners.stream()
+            .map(p -> new Point(c * p.x() - s * p.y(), s * p.x() + c * p.y(), p.z()))
+            .map(p -> new Point(p.x(), c * p.y() - s * p.z() + 3, s * p.y() + c * p.z()))
+            .toList();
+    Cavity moved = Cavity.of(new EightCorners(new Hexahedron(turned)), 6);
+    for (int mode = 0; mode < 6; mode++) {
+      double k = still.wavenumber(mode);
+      assertThat(moved.wavenumber(mode)).isCloseTo(k, within(1e-9 * k));
+    }
+  }
+}
