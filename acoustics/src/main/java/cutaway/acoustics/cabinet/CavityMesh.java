@@ -4,9 +4,7 @@ import cutaway.acoustics.modes.Lobatto;
 import cutaway.acoustics.modes.SymmetricSum;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -22,7 +20,7 @@ final class CavityMesh {
   private final List<int[]> dofs = new ArrayList<>();
   private final List<double[]> stiffness = new ArrayList<>();
   private final List<double[]> volumes = new ArrayList<>();
-  private final Nodes nodes;
+  private final PlaceIndex nodes;
 
   /**
    * Builds the elements.
@@ -41,39 +39,9 @@ final class CavityMesh {
         size = Math.max(size, corner.minus(cells.get(0).corners().get(0)).length());
       }
     }
-    this.nodes = new Nodes(1e-7 * size);
+    this.nodes = new PlaceIndex(1e-7 * size);
     for (Hexahedron cell : cells) {
       add(cell);
-    }
-  }
-
-  /** Nodes by place, for those on shared faces to be found again. */
-  private static final class Nodes {
-    private final double grain;
-    private final Map<List<Long>, Integer> byPlace = new HashMap<>();
-    private final List<Point> places = new ArrayList<>();
-
-    Nodes(double grain) {
-      this.grain = grain;
-    }
-
-    /** The node at a place; looks on both sides of where rounding would decide. */
-    int at(Point p) {
-      double[] q = {p.x() / grain, p.y() / grain, p.z() / grain};
-      for (int side = 0; side < 8; side++) {
-        List<Long> key = new ArrayList<>(3);
-        for (int axis = 0; axis < 3; axis++) {
-          key.add((long) ((side >> axis & 1) == 0 ? Math.floor(q[axis]) : Math.ceil(q[axis])));
-        }
-        Integer known = byPlace.get(key);
-        if (known != null) {
-          return known;
-        }
-      }
-      int node = places.size();
-      places.add(p);
-      byPlace.put(List.of(Math.round(q[0]), Math.round(q[1]), Math.round(q[2])), node);
-      return node;
     }
   }
 
@@ -143,12 +111,12 @@ final class CavityMesh {
 
   /** Number of unknowns. */
   int size() {
-    return nodes.places.size();
+    return nodes.size();
   }
 
   /** Where a node lies. */
   Point node(int i) {
-    return nodes.places.get(i);
+    return nodes.place(i);
   }
 
   /** ∫∇p·∇q with bare and lined elements weighed. */

@@ -1,0 +1,45 @@
+package cutaway.acoustics.cabinet;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * A flat wall in its own plane, x and y along it.
+ *
+ * @param outline its edges
+ * @param board what it is made of
+ * @param supports how each edge is held, the first from corner 0 to corner 1 of the outline
+ * @param masses what is fixed to it
+ */
+public record Panel(Outline outline, Board board, List<Support> supports, List<AddedMass> masses) {
+  /** Refuses edges without a support. */
+  public Panel {
+    if (supports.size() != outline.corners().size()) {
+      throw new IllegalArgumentException(
+          supports.size() + " supports for " + outline.corners().size() + " edges");
+    }
+    supports = List.copyOf(supports);
+    masses = List.copyOf(masses);
+  }
+
+  /**
+   * Takes the corners either way round.
+   *
+   * @param corners in order
+   * @param supports of the edges, the first from the first corner to the second
+   */
+  public static Panel of(
+      List<Point> corners, Board board, List<Support> supports, List<AddedMass> masses) {
+    Outline outline = new Outline(corners);
+    boolean kept = outline.corners().get(0).minus(corners.get(0)).length() == 0;
+    if (kept || supports.size() != corners.size()) {
+      return new Panel(outline, board, supports, masses);
+    }
+    int n = corners.size();
+    List<Support> turned = new ArrayList<>();
+    for (int i = 0; i < n; i++) {
+      turned.add(supports.get((2 * n - 2 - i) % n));
+    }
+    return new Panel(outline, board, turned, masses);
+  }
+}

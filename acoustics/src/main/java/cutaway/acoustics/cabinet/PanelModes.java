@@ -1,0 +1,114 @@
+package cutaway.acoustics.cabinet;
+
+import cutaway.acoustics.modes.Modes;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** How a panel swings by itself, in vacuo. */
+public final class PanelModes {
+  private static final int ORDER = 7;
+
+  /** Eigenvalues below this share of the first bending mode's are the panel flying off whole. */
+  private static final double RIGID = 1e-6;
+
+  private final PlateMesh mesh;
+  private final Modes modes;
+  private final int rigid;
+  private final int count;
+
+  private PanelModes(PlateMesh mesh, Modes modes, int rigid, int count) {
+    this.mesh = mesh;
+    this.modes = modes;
+    this.rigid = rigid;
+    this.count = count;
+  }
+
+  /**
+   * Finds the lowest bending modes.
+   *
+   * @param count how many, those in which a free panel moves without bending not counted
+   */
+  public static PanelModes of(Panel panel, int count) {
+    return of(panel, count, ORDER);
+  }
+
+  static PanelModes of(Panel panel, int count, int order) {
+    PlateMesh mesh = new PlateMesh(panel, cells(panel, count), order);
+    double[] d = panel.board().stiffness();
+    double area = panel.outline().area();
+    // of the size of the lowest bending mode's ω²
+    double shift =
+        Math.max(d[0], d[6]) / panel.board().surfaceMass() * Math.pow(Math.PI, 4) / (area * area);
+    Modes modes = Modes.lowest(mesh.stiffness(), mesh.mass(), shift, count + 3);
+    int rigid = 0;
+    while (rigid < 3 && modes.eigenvalue(rigid) < RIGID * shift) {
+      rigid++;
+    }
+    return new PanelModes(mesh, modes, rigid, count);
+  }
+
+  /** Half-waves along an element stay below some two. */
+  private static List<Outline.Quad> cells(Panel panel, int count) {
+    List<Outline.Quad> quads = panel.outline().graded();
+    double waves = Math.sqrt(1.3 * count) + 1;
+    int parts = (int) Math.max(1, Math.ceil(waves / 2 / Math.sqrt(quads.size())));
+    List<Outline.Quad> out = new ArrayList<>();
+    for (Outline.Quad quad : quads) {
+      List<double[]> corners = new ArrayList<>();
+      if (quads.size() == 1) {
+        for (AddedMass m : panel.masses()) {
+          quad.find(new Point(m.left(), m.front(), 0)).ifPresent(corners::add);
+          quad.find(new Point(m.right(), m.back(), 0)).ifPresent(corners::add);
+        }
+      }
+      List<Double> first = cuts(corners.stream().map(c -> c[0]).toList(), parts);
+      List<Double> second = cuts(corners.stream().map(c -> c[1]).toList(), parts);
+      for (int b = 1; b < second.size(); b++) {
+        for (int a = 1; a < first.size(); a++) {
+          out.add(quad.part(first.get(a - 1), first.get(a), second.get(b - 1), second.get(b)));
+        }
+      }
+    }
+    return out;
+  }
+
+  /** The ends, the places given, and even steps where those leave room. */
+  private static List<Double> cuts(List<Double> given, int parts) {
+    double step = 2.0 / parts;
+    Set<Double> out = new TreeSet<>(List.of(-1.0, 1.0));
+    given.stream().filter(c -> nearest(out, c) > 1e-6).forEach(out::add);
+    for (int i = 1; i < parts; i++) {
+      double even = step * i - 1;
+      if (nearest(out, even) > 0.4 * step) {
+        out.add(even);
+      }
+    }
+    return List.copyOf(out);
+  }
+
+  private static double nearest(Set<Double> cuts, double at) {
+    return cuts.stream().mapToDouble(c -> Math.abs(c - at)).min().orElse(Double.POSITIVE_INFINITY);
+  }
+
+  /** Number of bending modes. */
+  public int size() {
+    return count;
+  }
+
+  /**
+   * Frequency of a mode, Hz.
+   *
+   * @param mode from 0, the lowest
+   */
+  public double frequency(int mode) {
+    return Math.sqrt(modes.eigenvalue(rigid + mode)) / (2 * Math.PI);
+  }
+
+  /** Deflection of a mode at a point, unit modal mass, 1/√kg; absent outside the panel. */
+  public Optional<Double> deflection(int mode, Point p) {
+    return mesh.deflection(modes.shape(rigid + mode), p);
+  }
+}
