@@ -3,7 +3,6 @@ package cutaway.acoustics.cabinet;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * A simple polygon in the plane z = 0, and its quadrilaterals.
@@ -98,40 +97,21 @@ public final class Outline {
    *
    * @param corners four
    */
-  record Quad(List<Point> corners) {
-    Point at(double xi, double eta) {
+  record Quad(List<Point> corners) implements PanelCell {
+    @Override
+    public Point at(double xi, double eta) {
       Point low = corners.get(0).towards(corners.get(1), (1 + xi) / 2);
       Point high = corners.get(3).towards(corners.get(2), (1 + xi) / 2);
       return low.towards(high, (1 + eta) / 2);
     }
 
-    /** The slopes x_ξ, y_ξ, x_η, y_η. */
-    double[] slopes(double xi, double eta) {
+    @Override
+    public double[] slopes(double xi, double eta) {
       Point a = corners.get(1).minus(corners.get(0)).times((1 - eta) / 4);
       Point b = corners.get(2).minus(corners.get(3)).times((1 + eta) / 4);
       Point c = corners.get(3).minus(corners.get(0)).times((1 - xi) / 4);
       Point d = corners.get(2).minus(corners.get(1)).times((1 + xi) / 4);
       return new double[] {a.x() + b.x(), a.y() + b.y(), c.x() + d.x(), c.y() + d.y()};
-    }
-
-    /** Place in the square [−1, 1]² of a point, absent where it lies outside. */
-    Optional<double[]> find(Point p) {
-      double xi = 0;
-      double eta = 0;
-      for (int pass = 0; pass < 30; pass++) {
-        Point off = p.minus(at(xi, eta));
-        double[] s = slopes(xi, eta);
-        double det = s[0] * s[3] - s[1] * s[2];
-        double dXi = (off.x() * s[3] - off.y() * s[2]) / det;
-        double dEta = (off.y() * s[0] - off.x() * s[1]) / det;
-        xi = Math.max(-3, Math.min(3, xi + dXi));
-        eta = Math.max(-3, Math.min(3, eta + dEta));
-        if (Math.abs(dXi) + Math.abs(dEta) < 1e-14) {
-          break;
-        }
-      }
-      boolean inside = Math.max(Math.abs(xi), Math.abs(eta)) < 1 + 1e-7;
-      return inside ? Optional.of(new double[] {xi, eta}) : Optional.empty();
     }
 
     /** The part between places of the square. */

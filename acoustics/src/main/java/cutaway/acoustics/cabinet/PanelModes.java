@@ -51,38 +51,80 @@ public final class PanelModes {
   }
 
   /** Half-waves along an element stay below some two. */
-  private static List<Outline.Quad> cells(Panel panel, int count) {
+  private static List<PanelCell> cells(Panel panel, int count) {
     List<Outline.Quad> quads = panel.outline().graded();
     double waves = Math.sqrt(1.3 * count) + 1;
     int parts = (int) Math.max(1, Math.ceil(waves / 2 / Math.sqrt(quads.size())));
-    List<Outline.Quad> out = new ArrayList<>();
+    List<PanelCell> out = new ArrayList<>();
     for (Outline.Quad quad : quads) {
-      List<double[]> corners = new ArrayList<>();
-      if (quads.size() == 1) {
-        for (AddedMass m : panel.masses()) {
-          quad.find(new Point(m.left(), m.front(), 0)).ifPresent(corners::add);
-          quad.find(new Point(m.right(), m.back(), 0)).ifPresent(corners::add);
-        }
-      }
-      List<Double> first = cuts(corners.stream().map(c -> c[0]).toList(), parts);
-      List<Double> second = cuts(corners.stream().map(c -> c[1]).toList(), parts);
+      List<double[]> corners = quads.size() == 1 ? corners(panel, quad) : List.of();
+      Optional<double[][]> frame = panel.hole().map(h -> frame(panel, quad, h));
+      List<Double> first = cuts(corners.stream().map(c -> c[0]).toList(), parts, frame, 0);
+      List<Double> second = cuts(corners.stream().map(c -> c[1]).toList(), parts, frame, 1);
       for (int b = 1; b < second.size(); b++) {
         for (int a = 1; a < first.size(); a++) {
-          out.add(quad.part(first.get(a - 1), first.get(a), second.get(b - 1), second.get(b)));
+          PanelCell cell =
+              quad.part(first.get(a - 1), first.get(a), second.get(b - 1), second.get(b));
+          boolean holed =
+              frame.isPresent()
+                  && first.get(a - 1) == frame.get()[0][0]
+                  && second.get(b - 1) == frame.get()[0][1];
+          if (holed) {
+            out.addAll(RimCell.around(panel.hole().orElseThrow(), cell));
+          } else {
+            out.add(cell);
+          }
         }
       }
     }
     return out;
   }
 
-  /** The ends, the places given, and even steps where those leave room. */
-  private static List<Double> cuts(List<Double> given, int parts) {
+  /** Corners of the added masses, as places in the quadrilateral. */
+  private static List<double[]> corners(Panel panel, Outline.Quad quad) {
+    List<double[]> out = new ArrayList<>();
+    for (AddedMass m : panel.masses()) {
+      quad.find(new Point(m.left(), m.front(), 0)).ifPresent(out::add);
+      quad.find(new Point(m.right(), m.back(), 0)).ifPresent(out::add);
+    }
+    return out;
+  }
+
+  /** Lowest and highest place of a frame about a hole, half-way to the edge but not far. */
+  private static double[][] frame(Panel panel, Outline.Quad quad, Hole hole) {
+    double reach = hole.radius() + 0.5 * Math.min(hole.radius(), Panel.gap(panel.outline(), hole));
+    double[] low = {1, 1};
+    double[] high = {-1, -1};
+    for (int i = 0; i < 4; i++) {
+      Point p =
+          hole.centre().plus(new Point(i % 2 == 0 ? reach : -reach, i < 2 ? reach : -reach, 0));
+      double[] at =
+          quad.find(p)
+              .orElseThrow(
+                  () -> new ImpossibleShapeException("the cut-out lies in a corner of the panel"));
+      for (int axis = 0; axis < 2; axis++) {
+        low[axis] = Math.min(low[axis], at[axis]);
+        high[axis] = Math.max(high[axis], at[axis]);
+      }
+    }
+    return new double[][] {low, high};
+  }
+
+  /** The ends, the frame of a hole, the places given and even steps where those leave room. */
+  private static List<Double> cuts(
+      List<Double> given, int parts, Optional<double[][]> frame, int axis) {
     double step = 2.0 / parts;
+    double low = frame.map(f -> f[0][axis]).orElse(2.0);
+    double high = frame.map(f -> f[1][axis]).orElse(2.0);
     Set<Double> out = new TreeSet<>(List.of(-1.0, 1.0));
-    given.stream().filter(c -> nearest(out, c) > 1e-6).forEach(out::add);
+    if (frame.isPresent()) {
+      out.add(low);
+      out.add(high);
+    }
+    given.stream().filter(c -> nearest(out, c) > 1e-6 && !(c > low && c < high)).forEach(out::add);
     for (int i = 1; i < parts; i++) {
       double even = step * i - 1;
-      if (nearest(out, even) > 0.4 * step) {
+      if (nearest(out, even) > 0.4 * step && !(even > low && even < high)) {
         out.add(even);
       }
     }

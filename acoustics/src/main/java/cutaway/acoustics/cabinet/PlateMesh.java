@@ -16,7 +16,7 @@ final class PlateMesh {
 
   private final Panel panel;
   private final Lobatto lobatto;
-  private final List<Outline.Quad> cells;
+  private final List<PanelCell> cells;
   private final PlaceIndex nodes;
   private final List<int[]> cellNodes = new ArrayList<>();
   private final double size;
@@ -37,7 +37,7 @@ final class PlateMesh {
    * @param cells quadrilaterals that fill its outline and meet edge to edge
    * @param order degree of the polynomials along each side
    */
-  PlateMesh(Panel panel, List<Outline.Quad> cells, int order) {
+  PlateMesh(Panel panel, List<PanelCell> cells, int order) {
     this.panel = panel;
     this.cells = List.copyOf(cells);
     this.lobatto = Lobatto.of(order);
@@ -47,7 +47,7 @@ final class PlateMesh {
     }
     this.size = reach;
     this.nodes = new PlaceIndex(1e-7 * reach);
-    for (Outline.Quad cell : cells) {
+    for (PanelCell cell : cells) {
       cellNodes.add(number(cell));
     }
     int count = 0;
@@ -61,7 +61,7 @@ final class PlateMesh {
     }
   }
 
-  private int[] number(Outline.Quad cell) {
+  private int[] number(PanelCell cell) {
     int n = lobatto.size();
     int[] its = new int[n * n];
     for (int b = 0; b < n; b++) {
@@ -114,7 +114,7 @@ final class PlateMesh {
   }
 
   private void add(int cell) {
-    Outline.Quad quad = cells.get(cell);
+    PanelCell quad = cells.get(cell);
     int[] its = cellNodes.get(cell);
     int n = lobatto.size();
     int[] dofs = dofs(its);
@@ -166,7 +166,7 @@ final class PlateMesh {
 
   /** Adds one quadrature point's share of the energy; returns the area over the square's. */
   private double strain(
-      Outline.Quad quad, int[] its, int[] at, int a, int b, double[] board, double w, double[] k) {
+      PanelCell quad, int[] its, int[] at, int a, int b, double[] board, double w, double[] k) {
     int n = lobatto.size();
     double[] slopes = quad.slopes(lobatto.point(a), lobatto.point(b));
     double det = slopes[0] * slopes[3] - slopes[1] * slopes[2];
@@ -240,7 +240,7 @@ final class PlateMesh {
   }
 
   /** Adds the springs of supported edges to the rotations across them. */
-  private void springs(Outline.Quad quad, int[] at, int free, double[] k) {
+  private void springs(PanelCell quad, int[] at, int free, double[] k) {
     List<Point> corners = panel.outline().corners();
     int n = lobatto.size();
     for (int edge = 0; edge < corners.size(); edge++) {

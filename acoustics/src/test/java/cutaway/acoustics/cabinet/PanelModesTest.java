@@ -9,6 +9,7 @@ import cutaway.acoustics.Published;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -44,7 +45,18 @@ class PanelModesTest {
                         m.get("y").get(0).asDouble(),
                         m.get("y").get(1).asDouble(),
                         m.get("mass_kg").asDouble())));
-    return Panel.of(corners, board(geometry), supports, masses);
+    JsonNode hole = geometry.path("hole");
+    Optional<Hole> cut =
+        hole.isMissingNode()
+            ? Optional.empty()
+            : Optional.of(
+                new Hole(
+                    new Point(
+                        hole.get("centre").get(0).asDouble(),
+                        hole.get("centre").get(1).asDouble(),
+                        0),
+                    hole.get("radius").asDouble()));
+    return Panel.of(corners, board(geometry), supports, masses, cut);
   }
 
   private static Board board(JsonNode geometry) {
@@ -73,6 +85,7 @@ class PanelModesTest {
     "b3_s02_rect_simply, 0.01",
     "b3_s03_rect_free, 0.01",
     "b3_s04_trapezoid_clamped, 0.01",
+    "b3_s05_hole_clamped, 0.02",
     "b3_s06_mass_patch, 0.01",
     "b3_s09_plywood, 0.02",
     "b3_s10_elastic_edge, 0.01"
@@ -107,7 +120,13 @@ class PanelModesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"b3_s01_rect_clamped", "b3_s04_trapezoid_clamped", "b3_s06_mass_patch"})
+  @ValueSource(
+      strings = {
+        "b3_s01_rect_clamped",
+        "b3_s04_trapezoid_clamped",
+        "b3_s05_hole_clamped",
+        "b3_s06_mass_patch"
+      })
   void hasTheSolidsShapes(String name) {
     PanelModes modes = PanelModes.of(panel(name), 6);
     List<double[]> rows = CabinetCase.rows(name, "mode_shapes.csv");
@@ -152,7 +171,8 @@ class PanelModesTest {
     }
     Board board = Board.isotropic(h, 700, 3e9, 0.3);
     PanelModes modes =
-        PanelModes.of(new Panel(rectangle(a, a / ratio), board, supports, List.of()), 6, 9);
+        PanelModes.of(
+            new Panel(rectangle(a, a / ratio), board, supports, List.of(), Optional.empty()), 6, 9);
     double d = 3e9 * h * h * h / 12 / (1 - 0.09);
     for (int mode = 0; mode < 5; mode++) {
       double lambda = Published.value("06_plates.csv", edges + "." + id + "." + (mode + 1));
@@ -168,7 +188,9 @@ class PanelModesTest {
 
   private static PanelModes rectangle(Board board, Support support, List<AddedMass> masses) {
     return PanelModes.of(
-        new Panel(rectangle(0.3, 0.4), board, Collections.nCopies(4, support), masses), 8);
+        new Panel(
+            rectangle(0.3, 0.4), board, Collections.nCopies(4, support), masses, Optional.empty()),
+        8);
   }
 
   @Test
@@ -226,7 +248,7 @@ class PanelModesTest {
       held = new ArrayList<>(List.of(held.get(2), held.get(1), held.get(0), held.get(3)));
     }
     Board board = new Board(0.018, 680, 9e9, 6e9, 0.1, 7e8, 2.2e8, 2e8, 0.3 + angle);
-    return PanelModes.of(Panel.of(at, board, held, List.of()), 6);
+    return PanelModes.of(Panel.of(at, board, held, List.of(), Optional.empty()), 6);
   }
 
   @Test
@@ -234,7 +256,22 @@ class PanelModesTest {
     assertThatThrownBy(() -> Board.isotropic(0, 700, 3e9, 0.3))
         .hasMessageContaining("no board has these constants");
     Board board = Board.isotropic(0.016, 700, 3e9, 0.3);
-    assertThatThrownBy(() -> new Panel(rectangle(0.3, 0.4), board, List.of(), List.of()))
+    assertThatThrownBy(
+            () -> new Panel(rectangle(0.3, 0.4), board, List.of(), List.of(), Optional.empty()))
         .hasMessageContaining("0 supports for 4 edges");
+    assertThatThrownBy(() -> holed(0.12, 0.14))
+        .hasMessageContaining("reaches over the panel's edge");
+    assertThat(holed(0.15, 0.08).frequency(0)).isPositive();
+  }
+
+  private static PanelModes holed(double x, double radius) {
+    return PanelModes.of(
+        new Panel(
+            rectangle(0.3, 0.4),
+            Board.isotropic(0.016, 700, 3e9, 0.3),
+            Collections.nCopies(4, new Support.Clamped()),
+            List.of(),
+            Optional.of(new Hole(new Point(x, 0.2, 0), radius))),
+        4);
   }
 }
