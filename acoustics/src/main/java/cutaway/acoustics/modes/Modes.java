@@ -9,7 +9,7 @@ import org.netlib.util.doubleW;
 import org.netlib.util.intW;
 
 /**
- * Lowest modes of K x = λ M x, K symmetric without negative eigenvalues, M diagonal and positive.
+ * Lowest modes of K x = λ M x, K symmetric without negative eigenvalues, M positive definite.
  *
  * <p>Implicitly restarted Lanczos on (K + sM)⁻¹ M (R. B. Lehoucq, D. C. Sorensen and C. Yang,
  * ARPACK Users' Guide (1998), from memory), with a sparse Cholesky factor of K + sM.
@@ -43,21 +43,43 @@ public final class Modes {
    */
   public static Modes lowest(SymmetricSum stiffness, double[] mass, double shift, int count) {
     int n = stiffness.size();
-    if (count < 1 || count >= n) {
-      throw new IllegalArgumentException(count + " modes of " + n + " unknowns");
-    }
     double[] shifted = new double[n];
     for (int i = 0; i < n; i++) {
       shifted[i] = shift * mass[i];
     }
-    SymmetricSum.Factor factor = stiffness.factor(shifted);
-    synchronized (ONE_AT_A_TIME) {
-      return lanczos(factor, mass, shift, count);
+    return lanczos(stiffness.factor(shifted), (x, y) -> times(mass, x, y), n, shift, count);
+  }
+
+  /** The same with a mass that is no diagonal. */
+  public static Modes lowest(SymmetricSum stiffness, SymmetricSum mass, double shift, int count) {
+    int n = stiffness.size();
+    SymmetricSum.Factor factor = stiffness.plus(mass, shift).factor(new double[n]);
+    return lanczos(factor, mass::multiply, n, shift, count);
+  }
+
+  /** Writes y = M x. */
+  private interface Mass {
+    void times(double[] x, double[] y);
+  }
+
+  private static void times(double[] mass, double[] x, double[] y) {
+    for (int i = 0; i < mass.length; i++) {
+      y[i] = mass[i] * x[i];
     }
   }
 
-  private static Modes lanczos(SymmetricSum.Factor factor, double[] mass, double shift, int count) {
-    int n = mass.length;
+  private static Modes lanczos(
+      SymmetricSum.Factor factor, Mass mass, int n, double shift, int count) {
+    if (count < 1 || count >= n) {
+      throw new IllegalArgumentException(count + " modes of " + n + " unknowns");
+    }
+    synchronized (ONE_AT_A_TIME) {
+      return unguarded(factor, mass, n, shift, count);
+    }
+  }
+
+  private static Modes unguarded(
+      SymmetricSum.Factor factor, Mass mass, int n, double shift, int count) {
     int vectors = Math.min(n, Math.max(2 * count + 1, count + 12));
     intW ido = new intW(0);
     intW wanted = new intW(count);
@@ -70,6 +92,7 @@ public final class Modes {
     double[] little = new double[vectors * (vectors + 8)];
     intW info = new intW(1);
     double[] x = new double[n];
+    double[] y = new double[n];
     while (ido.val != DONE) {
       Dsaupd.dsaupd(
           ido,
@@ -95,13 +118,16 @@ public final class Modes {
           little.length,
           info);
       if (ido.val == TIMES_MASS) {
-        times(mass, work, at[0] - 1, work, at[1] - 1);
+        System.arraycopy(work, at[0] - 1, x, 0, n);
+        mass.times(x, y);
+        System.arraycopy(y, 0, work, at[1] - 1, n);
       } else if (ido.val == 1) {
         System.arraycopy(work, at[2] - 1, x, 0, n);
         factor.solve(x, x);
         System.arraycopy(x, 0, work, at[1] - 1, n);
       } else if (ido.val == -1) {
-        times(mass, work, at[0] - 1, x, 0);
+        System.arraycopy(work, at[0] - 1, y, 0, n);
+        mass.times(y, x);
         factor.solve(x, x);
         System.arraycopy(x, 0, work, at[1] - 1, n);
       }
@@ -171,18 +197,14 @@ public final class Modes {
     return out;
   }
 
-  private static void times(double[] mass, double[] x, int from, double[] y, int to) {
-    for (int i = 0; i < mass.length; i++) {
-      y[to + i] = mass[i] * x[from + i];
-    }
-  }
-
   /** To xᵀMx = 1, and the largest entry positive. */
-  private static void normalise(double[] x, double[] mass) {
+  private static void normalise(double[] x, Mass mass) {
+    double[] y = new double[x.length];
+    mass.times(x, y);
     double square = 0;
     int largest = 0;
     for (int i = 0; i < x.length; i++) {
-      square += mass[i] * x[i] * x[i];
+      square += x[i] * y[i];
       // by a margin, so that rounding does not choose among equals
       largest = Math.abs(x[i]) > 1.0001 * Math.abs(x[largest]) ? i : largest;
     }

@@ -43,6 +43,22 @@ public final class SymmetricSum {
     return size;
   }
 
+  /** A + f B. */
+  public SymmetricSum plus(SymmetricSum b, double f) {
+    SymmetricSum out = new SymmetricSum(size);
+    for (int e = 0; e < elements.size(); e++) {
+      out.add(elements.get(e), matrices.get(e), centres.get(e));
+    }
+    for (int e = 0; e < b.elements.size(); e++) {
+      double[] scaled = b.matrices.get(e).clone();
+      for (int i = 0; i < scaled.length; i++) {
+        scaled[i] *= f;
+      }
+      out.add(b.elements.get(e), scaled, b.centres.get(e));
+    }
+    return out;
+  }
+
   /** Writes y = A x. */
   public void multiply(double[] x, double[] y) {
     Arrays.fill(y, 0);
