@@ -100,4 +100,20 @@ public record Board(
     d[23] = d[19];
     return d;
   }
+
+  /** The same with stretching of the middle plane: ε_x, ε_y, ε_xy after those; 8 × 8. */
+  double[] stiffnessWithStretch() {
+    double[] plate = stiffness();
+    double[] out = new double[64];
+    double stretch = 12 / (thickness * thickness);
+    for (int r = 0; r < 5; r++) {
+      for (int c = 0; c < 5; c++) {
+        out[8 * r + c] = plate[5 * r + c];
+        if (r < 3 && c < 3) {
+          out[8 * (5 + r) + 5 + c] = stretch * plate[5 * r + c];
+        }
+      }
+    }
+    return out;
+  }
 }

@@ -41,11 +41,14 @@ public final class Outline {
   private static void refuseCrossings(List<Point> p) {
     int n = p.size();
     for (int i = 0; i < n; i++) {
+      if (p.get(i).minus(p.get((i + 1) % n)).length() == 0) {
+        throw new ImpossibleShapeException(
+            "corners " + (i + 1) + " and " + ((i + 1) % n + 1) + " coincide");
+      }
+    }
+    for (int i = 0; i < n; i++) {
       Point a = p.get(i);
       Point b = p.get((i + 1) % n);
-      if (a.minus(b).length() == 0) {
-        throw new ImpossibleShapeException("corners " + (i + 1) + " and " + (i + 2) + " coincide");
-      }
       for (int k = i + 1; k < n; k++) {
         boolean neighbours = k == i + 1 || (k + 1) % n == i;
         if (!neighbours && cross(a, b, p.get(k), p.get((k + 1) % n))) {

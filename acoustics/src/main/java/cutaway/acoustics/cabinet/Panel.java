@@ -12,13 +12,15 @@ import java.util.Optional;
  * @param supports how each edge is held, the first from corner 0 to corner 1 of the outline
  * @param masses what is fixed to it
  * @param hole the cut-out in a panel of four corners, where there is one
+ * @param braces battens glued to it, all on one face
  */
 public record Panel(
     Outline outline,
     Board board,
     List<Support> supports,
     List<AddedMass> masses,
-    Optional<Hole> hole) {
+    Optional<Hole> hole,
+    List<Brace> braces) {
   /** Refuses edges without a support. */
   public Panel {
     if (supports.size() != outline.corners().size()) {
@@ -27,6 +29,7 @@ public record Panel(
     }
     supports = List.copyOf(supports);
     masses = List.copyOf(masses);
+    braces = List.copyOf(braces);
     hole.ifPresent(h -> refuseOutside(outline, h));
   }
 
@@ -61,17 +64,18 @@ public record Panel(
       Board board,
       List<Support> supports,
       List<AddedMass> masses,
-      Optional<Hole> hole) {
+      Optional<Hole> hole,
+      List<Brace> braces) {
     Outline outline = new Outline(corners);
     boolean kept = outline.corners().get(0).minus(corners.get(0)).length() == 0;
     if (kept || supports.size() != corners.size()) {
-      return new Panel(outline, board, supports, masses, hole);
+      return new Panel(outline, board, supports, masses, hole, braces);
     }
     int n = corners.size();
     List<Support> turned = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       turned.add(supports.get((2 * n - 2 - i) % n));
     }
-    return new Panel(outline, board, turned, masses, hole);
+    return new Panel(outline, board, turned, masses, hole, braces);
   }
 }

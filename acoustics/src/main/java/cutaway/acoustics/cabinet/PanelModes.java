@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
 
 /** How a panel swings by itself, in vacuo. */
 public final class PanelModes {
@@ -14,16 +15,19 @@ public final class PanelModes {
   /** Eigenvalues below this share of the first bending mode's are the panel flying off whole. */
   private static final double RIGID = 1e-6;
 
+  /** Modes with less of their energy off the panel's plane stretch it rather than bend it. */
+  private static final double BENDS = 0.5;
+
   private final PlateMesh mesh;
   private final Modes modes;
-  private final int rigid;
-  private final int count;
 
-  private PanelModes(PlateMesh mesh, Modes modes, int rigid, int count) {
+  /** Which of them bend the panel, lowest first. */
+  private final List<Integer> bending;
+
+  private PanelModes(PlateMesh mesh, Modes modes, List<Integer> bending) {
     this.mesh = mesh;
     this.modes = modes;
-    this.rigid = rigid;
-    this.count = count;
+    this.bending = List.copyOf(bending);
   }
 
   /**
@@ -42,12 +46,22 @@ public final class PanelModes {
     // of the size of the lowest bending mode's ω²
     double shift =
         Math.max(d[0], d[6]) / panel.board().surfaceMass() * Math.pow(Math.PI, 4) / (area * area);
-    Modes modes = Modes.lowest(mesh.stiffness(), mesh.mass(), shift, count + 3);
-    int rigid = 0;
-    while (rigid < 3 && modes.eigenvalue(rigid) < RIGID * shift) {
-      rigid++;
+    for (int asked = count + 6; ; asked += count + 6) {
+      Modes modes =
+          panel.braces().isEmpty()
+              ? Modes.lowest(mesh.stiffness(), mesh.mass(), shift, asked)
+              : Modes.lowest(mesh.stiffness(), mesh.massWithBraces(), shift, asked);
+      List<Integer> bending =
+          IntStream.range(0, asked)
+              .filter(i -> modes.eigenvalue(i) > RIGID * shift)
+              .filter(i -> mesh.bending(modes.shape(i)) > BENDS)
+              .limit(count)
+              .boxed()
+              .toList();
+      if (bending.size() == count) {
+        return new PanelModes(mesh, modes, bending);
+      }
     }
-    return new PanelModes(mesh, modes, rigid, count);
   }
 
   /** Half-waves along an element stay below some two. */
@@ -80,14 +94,29 @@ public final class PanelModes {
     return out;
   }
 
-  /** Corners of the added masses, as places in the quadrilateral. */
+  /** Corners of the added masses and of the braces' feet, as places in the quadrilateral. */
   private static List<double[]> corners(Panel panel, Outline.Quad quad) {
     List<double[]> out = new ArrayList<>();
     for (AddedMass m : panel.masses()) {
       quad.find(new Point(m.left(), m.front(), 0)).ifPresent(out::add);
       quad.find(new Point(m.right(), m.back(), 0)).ifPresent(out::add);
     }
+    for (Brace brace : panel.braces()) {
+      if (straightAcross(quad, brace)) {
+        brace.foot().forEach(p -> quad.find(p).ifPresent(out::add));
+      }
+    }
     return out;
+  }
+
+  /** Whether a brace runs along the lines by which the quadrilateral is cut. */
+  private static boolean straightAcross(Outline.Quad quad, Brace brace) {
+    Optional<double[]> from = quad.find(brace.from());
+    Optional<double[]> to = quad.find(brace.to());
+    return from.isPresent()
+        && to.isPresent()
+        && (Math.abs(from.get()[0] - to.get()[0]) < 1e-6
+            || Math.abs(from.get()[1] - to.get()[1]) < 1e-6);
   }
 
   /** Lowest and highest place of a frame about a hole, half-way to the edge but not far. */
@@ -137,7 +166,7 @@ public final class PanelModes {
 
   /** Number of bending modes. */
   public int size() {
-    return count;
+    return bending.size();
   }
 
   /**
@@ -146,11 +175,11 @@ public final class PanelModes {
    * @param mode from 0, the lowest
    */
   public double frequency(int mode) {
-    return Math.sqrt(modes.eigenvalue(rigid + mode)) / (2 * Math.PI);
+    return Math.sqrt(modes.eigenvalue(bending.get(mode))) / (2 * Math.PI);
   }
 
   /** Deflection of a mode at a point, unit modal mass, 1/√kg; absent outside the panel. */
   public Optional<Double> deflection(int mode, Point p) {
-    return mesh.deflection(modes.shape(rigid + mode), p);
+    return mesh.deflection(modes.shape(bending.get(mode)), p);
   }
 }

@@ -8,8 +8,9 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * Spectral elements for a panel: three unknowns at each node, w and the rotations across and along
- * the edge the node lies on (β_x and β_y inside), those that an edge holds left out.
+ * Spectral elements for a panel: at each node w and the rotations across and along the edge the
+ * node lies on (β_x and β_y inside); where there are braces, whose middle lies off the panel's, its
+ * displacements in its plane too. What an edge holds is left out.
  */
 final class PlateMesh {
   private static final int HELD = -1;
@@ -21,7 +22,16 @@ final class PlateMesh {
   private final List<int[]> cellNodes = new ArrayList<>();
   private final double size;
 
-  /** Unknown of each node's w and two rotations, or {@link #HELD}. */
+  /** Quadrature along a brace, so many steps of three Gauss points. */
+  private static final int BRACE_STEPS = 40;
+
+  private static final double[] GAUSS = {-Math.sqrt(0.6), 0, Math.sqrt(0.6)};
+  private static final double[] GAUSS_WEIGHTS = {5.0 / 9, 8.0 / 9, 5.0 / 9};
+
+  /** Unknowns of a node. */
+  private final int fields;
+
+  /** Unknown of each node's w, two rotations and two displacements, or {@link #HELD}. */
   private final List<int[]> unknowns = new ArrayList<>();
 
   /** Cosine and sine of the direction that a node's first rotation lies along. */
@@ -29,6 +39,29 @@ final class PlateMesh {
 
   private final SymmetricSum stiffness;
   private final double[] mass;
+  private final SymmetricSum braceMass;
+
+  /** Pieces of braces, by cell. */
+  private final List<List<BracePoint>> bracePoints = new ArrayList<>();
+
+  /**
+   * A place on a brace in its cell.
+   *
+   * @param brace which
+   * @param share of the way along it
+   * @param xi in the cell
+   * @param eta in the cell
+   * @param length it stands for, m
+   */
+  private record BracePoint(int brace, double share, double xi, double eta, double length) {}
+
+  /** Degree of the polynomial that a brace's turn in the panel's plane is along it. */
+  private static final int TURN_ORDER = 10;
+
+  private final Lobatto turnAlong = Lobatto.of(TURN_ORDER);
+
+  /** Unknowns of each brace's turn in the panel's plane. */
+  private final List<int[]> turns = new ArrayList<>();
 
   /**
    * Builds the elements.
@@ -41,6 +74,7 @@ final class PlateMesh {
     this.panel = panel;
     this.cells = List.copyOf(cells);
     this.lobatto = Lobatto.of(order);
+    this.fields = panel.braces().isEmpty() ? 3 : 5;
     double reach = 0;
     for (Point corner : panel.outline().corners()) {
       reach = Math.max(reach, corner.minus(panel.outline().corners().get(0)).length());
@@ -54,8 +88,21 @@ final class PlateMesh {
     for (int node = 0; node < nodes.size(); node++) {
       count = hold(nodes.place(node), count);
     }
+    for (Brace brace : panel.braces()) {
+      int[] its = new int[TURN_ORDER + 1];
+      for (int i = 0; i <= TURN_ORDER; i++) {
+        Point end = i == 0 ? brace.from() : brace.to();
+        its[i] = (i == 0 || i == TURN_ORDER) && clamped(end) ? HELD : count++;
+      }
+      turns.add(its);
+    }
     this.stiffness = new SymmetricSum(count);
     this.mass = new double[count];
+    this.braceMass = new SymmetricSum(count);
+    cells.forEach(c -> bracePoints.add(new ArrayList<>()));
+    for (int brace = 0; brace < panel.braces().size(); brace++) {
+      lay(brace);
+    }
     for (int cell = 0; cell < cells.size(); cell++) {
       add(cell);
     }
@@ -77,6 +124,7 @@ final class PlateMesh {
     boolean moves = true;
     boolean turnsAcross = true;
     boolean turnsAlong = true;
+    boolean slidesAcross = true;
     double[] frame = {1, 0};
     List<Point> corners = panel.outline().corners();
     for (int edge = 0; edge < corners.size(); edge++) {
@@ -94,16 +142,30 @@ final class PlateMesh {
       moves = false;
       turnsAlong = false;
       turnsAcross = turnsAcross && !held && !crossed;
+      slidesAcross = slidesAcross && !held && !crossed;
       frame = across;
     }
     int number = next;
-    int[] its = new int[3];
-    its[0] = moves ? number++ : HELD;
-    its[1] = turnsAcross ? number++ : HELD;
-    its[2] = turnsAlong ? number++ : HELD;
+    // along an edge that is held at all a node neither turns nor slides
+    boolean[] open = {moves, turnsAcross, turnsAlong, slidesAcross, turnsAlong};
+    int[] its = new int[fields];
+    for (int i = 0; i < fields; i++) {
+      its[i] = open[i] ? number++ : HELD;
+    }
     unknowns.add(its);
     frames.add(frame);
     return number;
+  }
+
+  private boolean clamped(Point p) {
+    List<Point> corners = panel.outline().corners();
+    for (int edge = 0; edge < corners.size(); edge++) {
+      if (panel.supports().get(edge) instanceof Support.Clamped
+          && onEdge(p, corners.get(edge), corners.get((edge + 1) % corners.size()))) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private boolean onEdge(Point p, Point from, Point to) {
@@ -125,7 +187,7 @@ final class PlateMesh {
       at[i] = dofs[i] == HELD ? HELD : free++;
     }
     double[] k = new double[free * free];
-    double[] board = panel.board().stiffness();
+    double[] board = board(quad);
     Point middle = quad.at(0, 0);
     double added =
         panel.masses().stream()
@@ -138,15 +200,34 @@ final class PlateMesh {
         double w = lobatto.weight(a) * lobatto.weight(b);
         double area = w * strain(quad, its, at, a, b, board, w, k);
         int node = its[b * n + a];
-        addMass(unknowns.get(node)[0], area * inertia * panel.board().surfaceMass());
-        addMass(unknowns.get(node)[1], area * inertia * panel.board().rotaryInertia());
-        addMass(unknowns.get(node)[2], area * inertia * panel.board().rotaryInertia());
+        for (int i = 0; i < fields; i++) {
+          boolean turns = i == 1 || i == 2;
+          double per = turns ? panel.board().rotaryInertia() : panel.board().surfaceMass();
+          addMass(unknowns.get(node)[i], area * inertia * per);
+        }
       }
     }
     springs(quad, at, free, k);
+    for (int brace = 0; brace < panel.braces().size(); brace++) {
+      addBrace(cell, brace, dofs);
+    }
     if (free > 0) {
       stiffness.add(compact, k, middle.x(), middle.y());
     }
+  }
+
+  /** Stiffness in a cell: more where it lies under the foot of a brace. */
+  private double[] board(PanelCell cell) {
+    if (fields == 3) {
+      return panel.board().stiffness();
+    }
+    double[] out = panel.board().stiffnessWithStretch();
+    for (Brace brace : panel.braces()) {
+      if (cell.corners().stream().allMatch(brace::covers)) {
+        out = brace.stiffened(out, 8, panel.board());
+      }
+    }
+    return out;
   }
 
   private void addMass(int unknown, double value) {
@@ -155,11 +236,129 @@ final class PlateMesh {
     }
   }
 
-  /** Unknowns of an element, three for each node. */
+  /** Unknowns of an element, node by node. */
   private int[] dofs(int[] its) {
-    int[] out = new int[3 * its.length];
+    int[] out = new int[fields * its.length];
     for (int i = 0; i < its.length; i++) {
-      System.arraycopy(unknowns.get(its[i]), 0, out, 3 * i, 3);
+      System.arraycopy(unknowns.get(its[i]), 0, out, fields * i, fields);
+    }
+    return out;
+  }
+
+  /** Finds the cells that a brace runs over. */
+  private void lay(int which) {
+    Brace brace = panel.braces().get(which);
+    double step = brace.to().minus(brace.from()).length() / BRACE_STEPS;
+    for (int i = 0; i < BRACE_STEPS; i++) {
+      for (int g = 0; g < 3; g++) {
+        double share = (i + 0.5 + GAUSS[g] / 2) / BRACE_STEPS;
+        Point p = brace.from().towards(brace.to(), share);
+        int cell = 0;
+        Optional<double[]> place = Optional.empty();
+        while (cell < cells.size() && place.isEmpty()) {
+          place = cells.get(cell).find(p);
+          cell++;
+        }
+        double[] at =
+            place.orElseThrow(
+                () -> new ImpossibleShapeException("the brace reaches over the panel's edge"));
+        bracePoints
+            .get(cell - 1)
+            .add(new BracePoint(which, share, at[0], at[1], step * GAUSS_WEIGHTS[g] / 2));
+      }
+    }
+  }
+
+  /** Adds what of a brace runs over a cell. */
+  private void addBrace(int cell, int brace, int[] cellDofs) {
+    List<BracePoint> points =
+        bracePoints.get(cell).stream().filter(p -> p.brace() == brace).toList();
+    if (points.isEmpty()) {
+      return;
+    }
+    int[] dofs = Arrays.copyOf(cellDofs, cellDofs.length + TURN_ORDER + 1);
+    System.arraycopy(turns.get(brace), 0, dofs, cellDofs.length, TURN_ORDER + 1);
+    int[] compact = Arrays.stream(dofs).filter(d -> d != HELD).toArray();
+    int[] at = new int[dofs.length];
+    int free = 0;
+    for (int i = 0; i < dofs.length; i++) {
+      at[i] = dofs[i] == HELD ? HELD : free++;
+    }
+    double[] k = new double[free * free];
+    double[] m = new double[free * free];
+    for (BracePoint point : points) {
+      brace(cells.get(cell), cellNodes.get(cell), at, point, k, m);
+    }
+    Point middle = cells.get(cell).at(0, 0);
+    stiffness.add(compact, k, middle.x(), middle.y());
+    braceMass.add(compact, m, middle.x(), middle.y());
+  }
+
+  /**
+   * Adds a piece of a brace: a beam whose middle lies off the panel's. It stretches, bends away
+   * from the panel, shears and twists with the panel's own displacements; in the panel's plane it
+   * bends by a turn of its own.
+   */
+  private void brace(
+      PanelCell quad, int[] its, int[] at, BracePoint point, double[] k, double[] m) {
+    Brace brace = panel.braces().get(point.brace());
+    double offset = brace.offset(panel.board());
+    Point along = brace.to().minus(brace.from());
+    double tx = along.unit().x();
+    double ty = along.unit().y();
+    double[] slopes = quad.slopes(point.xi(), point.eta());
+    double det = slopes[0] * slopes[3] - slopes[1] * slopes[2];
+    double[] a = lobatto.values(point.xi());
+    double[] b = lobatto.values(point.eta());
+    double[] da = lobatto.slopes(point.xi());
+    double[] db = lobatto.slopes(point.eta());
+    int n = lobatto.size();
+    double[][] strain = new double[at.length][];
+    double[][] motion = new double[at.length][];
+    for (int j = 0; j < n; j++) {
+      for (int i = 0; i < n; i++) {
+        double value = a[i] * b[j];
+        double dXi = da[i] * b[j];
+        double dEta = a[i] * db[j];
+        double dx = (dXi * slopes[3] - dEta * slopes[1]) / det;
+        double dy = (dEta * slopes[0] - dXi * slopes[2]) / det;
+        double ds = tx * dx + ty * dy;
+        int first = fields * (j * n + i);
+        double[] frame = frames.get(its[j * n + i]);
+        // stretch, curvature, shear, twist, sideways shear and curvature;
+        // motion along, across and away, the two turns and the turn in the plane
+        strain[first] = new double[] {0, 0, ds, 0, 0, 0};
+        motion[first] = new double[] {0, 0, value, 0, 0, 0};
+        for (int axis = 0; axis < 2; axis++) {
+          double x = axis == 0 ? frame[0] : -frame[1];
+          double y = axis == 0 ? frame[1] : frame[0];
+          double s = tx * x + ty * y;
+          double c = -ty * x + tx * y;
+          strain[first + 1 + axis] =
+              new double[] {offset * s * ds, s * ds, s * value, c * ds, offset * c * ds, 0};
+          motion[first + 1 + axis] =
+              new double[] {offset * s * value, offset * c * value, 0, s * value, c * value, 0};
+          strain[first + 3 + axis] = new double[] {s * ds, 0, 0, 0, c * ds, 0};
+          motion[first + 3 + axis] = new double[] {s * value, c * value, 0, 0, 0, 0};
+        }
+      }
+    }
+    double place = 2 * point.share() - 1;
+    double[] turn = turnAlong.values(place);
+    double[] bend = turnAlong.slopes(place);
+    for (int i = 0; i <= TURN_ORDER; i++) {
+      int last = fields * n * n + i;
+      strain[last] = new double[] {0, 0, 0, 0, -turn[i], bend[i] * 2 / along.length()};
+      motion[last] = new double[] {0, 0, 0, 0, 0, turn[i]};
+    }
+    accumulate(at, strain, diagonal(brace.stiffnesses(panel.board())), point.length(), k);
+    accumulate(at, motion, diagonal(brace.inertias()), point.length(), m);
+  }
+
+  private static double[] diagonal(double... values) {
+    double[] out = new double[values.length * values.length];
+    for (int i = 0; i < values.length; i++) {
+      out[i * values.length + i] = values[i];
     }
     return out;
   }
@@ -171,8 +370,8 @@ final class PlateMesh {
     double[] slopes = quad.slopes(lobatto.point(a), lobatto.point(b));
     double det = slopes[0] * slopes[3] - slopes[1] * slopes[2];
     int involved = 2 * n - 1;
-    int[] unknown = new int[3 * involved];
-    double[][] strain = new double[3 * involved][5];
+    int[] unknown = new int[fields * involved];
+    double[][] strain = new double[fields * involved][];
     int next = 0;
     for (int i = 0; i < involved; i++) {
       // nodes on the point's row, then those on its column but for itself
@@ -186,51 +385,57 @@ final class PlateMesh {
       double dy = (dEta * slopes[0] - dXi * slopes[2]) / det;
       double value = here ? 1 : 0;
       double[] frame = frames.get(its[local]);
-      set(at[3 * local], new double[] {0, 0, 0, dx, dy}, unknown, strain, next++);
-      double c = frame[0];
-      double s = frame[1];
-      set(
-          at[3 * local + 1],
-          new double[] {c * dx, s * dy, c * dy + s * dx, c * value, s * value},
-          unknown,
-          strain,
-          next++);
-      set(
-          at[3 * local + 2],
-          new double[] {-s * dx, c * dy, -s * dy + c * dx, -s * value, c * value},
-          unknown,
-          strain,
-          next++);
+      for (int field = 0; field < fields; field++) {
+        unknown[next] = at[fields * local + field];
+        strain[next++] = strains(field, frame, value, dx, dy);
+      }
     }
     accumulate(unknown, strain, board, w * det, k);
     return det;
   }
 
-  private static void set(
-      int place, double[] components, int[] unknown, double[][] strain, int at) {
-    unknown[at] = place;
-    strain[at] = components;
+  /** What one unknown bends, shears and, where there are braces, stretches. */
+  private double[] strains(int field, double[] frame, double value, double dx, double dy) {
+    double[] out = new double[fields == 3 ? 5 : 8];
+    if (field == 0) {
+      out[3] = dx;
+      out[4] = dy;
+      return out;
+    }
+    boolean across = field % 2 == 1;
+    double x = across ? frame[0] : -frame[1];
+    double y = across ? frame[1] : frame[0];
+    int first = field < 3 ? 0 : 5;
+    out[first] = x * dx;
+    out[first + 1] = y * dy;
+    out[first + 2] = x * dy + y * dx;
+    if (field < 3) {
+      out[3] = x * value;
+      out[4] = y * value;
+    }
+    return out;
   }
 
   private static void accumulate(
       int[] unknown, double[][] strain, double[] board, double weight, double[] k) {
     int free = (int) Math.round(Math.sqrt(k.length));
-    double[] stress = new double[5];
+    int parts = (int) Math.round(Math.sqrt(board.length));
+    double[] stress = new double[parts];
     for (int i = 0; i < unknown.length; i++) {
       if (unknown[i] == HELD) {
         continue;
       }
-      for (int r = 0; r < 5; r++) {
+      for (int r = 0; r < parts; r++) {
         double sum = 0;
-        for (int c = 0; c < 5; c++) {
-          sum += board[5 * r + c] * strain[i][c];
+        for (int c = 0; c < parts; c++) {
+          sum += board[parts * r + c] * strain[i][c];
         }
         stress[r] = weight * sum;
       }
       for (int j = 0; j < unknown.length; j++) {
         if (unknown[j] != HELD) {
           double sum = 0;
-          for (int r = 0; r < 5; r++) {
+          for (int r = 0; r < parts; r++) {
             sum += stress[r] * strain[j][r];
           }
           k[unknown[i] * free + unknown[j]] += sum;
@@ -261,7 +466,7 @@ final class PlateMesh {
                   case 2 -> (n - 1) * n + i;
                   default -> i * n;
                 };
-            int place = at[3 * local + 1];
+            int place = at[fields * local + 1];
             double length = lobatto.weight(i) * end.minus(begin).length() / 2;
             if (place != HELD) {
               k[place * free + place] += s.spring() * length;
@@ -276,8 +481,37 @@ final class PlateMesh {
     return stiffness;
   }
 
+  /** Diagonal of the mass without braces. */
   double[] mass() {
     return mass;
+  }
+
+  /** Mass of all, where there are braces. */
+  SymmetricSum massWithBraces() {
+    SymmetricSum diagonal = new SymmetricSum(mass.length);
+    for (int node = 0; node < unknowns.size(); node++) {
+      Point p = nodes.place(node);
+      for (int unknown : unknowns.get(node)) {
+        if (unknown != HELD) {
+          diagonal.add(new int[] {unknown}, new double[] {mass[unknown]}, p.x(), p.y());
+        }
+      }
+    }
+    return diagonal.plus(braceMass, 1);
+  }
+
+  /** Share of a mode's kinetic energy in moving off the panel's plane, braces not counted. */
+  double bending(double[] field) {
+    double off = 0;
+    double all = 0;
+    for (int[] its : unknowns) {
+      for (int i = 0; i < fields; i++) {
+        double energy = its[i] == HELD ? 0 : mass[its[i]] * field[its[i]] * field[its[i]];
+        all += energy;
+        off += i == 0 ? energy : 0;
+      }
+    }
+    return off / all;
   }
 
   /** Deflection of a field at a point, absent outside the panel. */

@@ -95,6 +95,19 @@ public final class Lobatto {
     return derivative[i][k];
   }
 
+  /** Slopes at x of the polynomials that are one at one point and zero at the others. */
+  public double[] slopes(double x) {
+    // a slope is a polynomial through the points itself
+    double[] at = values(x);
+    double[] out = new double[points.length];
+    for (int k = 0; k < points.length; k++) {
+      for (int i = 0; i < points.length; i++) {
+        out[k] += at[i] * derivative[i][k];
+      }
+    }
+    return out;
+  }
+
   /** Values at x of the polynomials that are one at one point and zero at the others. */
   public double[] values(double x) {
     double[] out = new double[points.length];
