@@ -30,38 +30,21 @@ import org.openjdk.jmh.annotations.Warmup;
 @Fork(1)
 public class CaptureBenchmark {
   private static final double RATE = 96000;
-  private final Recording recording = new Recording();
+  private final StereoSource recording = recording();
 
-  private static final class Recording implements StereoSource {
-    private final double[] first = new double[(int) (10 * RATE)];
-    private final double[] second = new double[first.length];
-
-    Recording() {
-      Random random = new Random(1);
-      double duration = 9;
-      double l = duration / Math.log(4000);
-      for (int i = 0; i < first.length; i++) {
-        double t = i / RATE - 0.5;
-        double on = t > 0 && t < duration ? 0.5 : 0;
-        first[i] = on * Math.sin(2 * Math.PI * 5 * l * (Math.exp(t / l) - 1));
-        second[i] = 0.6 * first[i] + 1e-5 * random.nextGaussian();
-      }
+  private static StereoSource recording() {
+    double[] first = new double[(int) (10 * RATE)];
+    double[] second = new double[first.length];
+    Random random = new Random(1);
+    double duration = 9;
+    double l = duration / Math.log(4000);
+    for (int i = 0; i < first.length; i++) {
+      double t = i / RATE - 0.5;
+      double on = t > 0 && t < duration ? 0.5 : 0;
+      first[i] = on * Math.sin(2 * Math.PI * 5 * l * (Math.exp(t / l) - 1));
+      second[i] = 0.6 * first[i] + 1e-5 * random.nextGaussian();
     }
-
-    @Override
-    public double rate() {
-      return RATE;
-    }
-
-    @Override
-    public long frames() {
-      return first.length;
-    }
-
-    @Override
-    public void stream(Sink sink) {
-      sink.accept(first, second, first.length);
-    }
+    return StereoSource.of(RATE, first, second);
   }
 
   /** Everything from samples to impedance. */

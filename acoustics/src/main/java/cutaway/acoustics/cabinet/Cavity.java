@@ -50,7 +50,7 @@ public final class Cavity {
 
   /** The same with elements of another order: two more lower the error a hundredfold. */
   static Cavity of(BoxShape shape, int count, int order) {
-    double k = highest(shape.volume(), count);
+    double k = ModeCount.highest(count, shape.volume());
     if (shape instanceof Prism prism) {
       return ofPrism(prism, count, k, order);
     }
@@ -101,29 +101,6 @@ public final class Cavity {
 
   private static List<Boolean> bare(List<Hexahedron> cells) {
     return cells.stream().map(c -> false).toList();
-  }
-
-  /**
-   * Wavenumber below which a room has so many modes, by H. Weyl's count with the surface of a roomy
-   * box: N = Vk³/6π² + Sk²/16π (P. M. Morse and K. U. Ingard, Theoretical Acoustics (1968), from
-   * memory), rad/m.
-   */
-  private static double highest(double volume, int count) {
-    double surface = 6.5 * Math.pow(volume, 2.0 / 3);
-    double k = 0;
-    double step = Math.cbrt(1 / volume);
-    for (int pass = 0; pass < 40; pass++) {
-      double next = k + step;
-      double modes =
-          volume * next * next * next / (6 * Math.PI * Math.PI)
-              + surface * next * next / (16 * Math.PI);
-      if (modes < count) {
-        k = next;
-      } else {
-        step /= 2;
-      }
-    }
-    return k;
   }
 
   /** Number of standing waves, uniform pressure not counted. */

@@ -76,7 +76,7 @@ public final class CavityResponse {
     }
     double[] mass = mesh.mass(1, 1);
     List<double[]> basis = new ArrayList<>();
-    int modes = count(box.volume(), BEYOND * wavenumber);
+    int modes = 4 + (int) ModeCount.below(BEYOND * wavenumber, box.volume());
     span(mesh, 1, modes, loads, mass, basis);
     if (mesh.hasLining()) {
       span(mesh, HEAVY, modes, loads, mass, basis);
@@ -104,13 +104,6 @@ public final class CavityResponse {
           .addTo(out, patch.weights().get(i));
     }
     return out;
-  }
-
-  /** Modes below a wavenumber, by Weyl's count. */
-  private static int count(double volume, double k) {
-    double surface = 6.5 * Math.pow(volume, 2.0 / 3);
-    return 4
-        + (int) (volume * k * k * k / (6 * Math.PI * Math.PI) + surface * k * k / (16 * Math.PI));
   }
 
   /** Adds modes with lining so heavy, and for each load what it excites at rest and above. */

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * Spectral elements for a panel: at each node w and the rotations across and along the edge the
@@ -180,13 +181,7 @@ final class PlateMesh {
     int[] its = cellNodes.get(cell);
     int n = lobatto.size();
     int[] dofs = dofs(its);
-    int[] compact = Arrays.stream(dofs).filter(d -> d != HELD).toArray();
-    int[] at = new int[dofs.length];
-    int free = 0;
-    for (int i = 0; i < dofs.length; i++) {
-      at[i] = dofs[i] == HELD ? HELD : free++;
-    }
-    double[] k = new double[free * free];
+    double[] k = new double[dofs.length * dofs.length];
     double[] board = board(quad);
     Point middle = quad.at(0, 0);
     double added =
@@ -198,7 +193,7 @@ final class PlateMesh {
     for (int b = 0; b < n; b++) {
       for (int a = 0; a < n; a++) {
         double w = lobatto.weight(a) * lobatto.weight(b);
-        double area = w * strain(quad, its, at, a, b, board, w, k);
+        double area = w * strain(quad, its, a, b, board, w, k);
         int node = its[b * n + a];
         for (int i = 0; i < fields; i++) {
           boolean turns = i == 1 || i == 2;
@@ -207,13 +202,11 @@ final class PlateMesh {
         }
       }
     }
-    springs(quad, at, free, k);
+    springs(quad, k);
     for (int brace = 0; brace < panel.braces().size(); brace++) {
       addBrace(cell, brace, dofs);
     }
-    if (free > 0) {
-      stiffness.add(compact, k, middle.x(), middle.y());
-    }
+    stiffness.add(dofs, k, middle.x(), middle.y());
   }
 
   /** Stiffness in a cell: more where it lies under the foot of a brace. */
@@ -278,20 +271,14 @@ final class PlateMesh {
     }
     int[] dofs = Arrays.copyOf(cellDofs, cellDofs.length + TURN_ORDER + 1);
     System.arraycopy(turns.get(brace), 0, dofs, cellDofs.length, TURN_ORDER + 1);
-    int[] compact = Arrays.stream(dofs).filter(d -> d != HELD).toArray();
-    int[] at = new int[dofs.length];
-    int free = 0;
-    for (int i = 0; i < dofs.length; i++) {
-      at[i] = dofs[i] == HELD ? HELD : free++;
-    }
-    double[] k = new double[free * free];
-    double[] m = new double[free * free];
+    double[] k = new double[dofs.length * dofs.length];
+    double[] m = new double[dofs.length * dofs.length];
     for (BracePoint point : points) {
-      brace(cells.get(cell), cellNodes.get(cell), at, point, k, m);
+      brace(cells.get(cell), cellNodes.get(cell), point, k, m);
     }
     Point middle = cells.get(cell).at(0, 0);
-    stiffness.add(compact, k, middle.x(), middle.y());
-    braceMass.add(compact, m, middle.x(), middle.y());
+    stiffness.add(dofs, k, middle.x(), middle.y());
+    braceMass.add(dofs, m, middle.x(), middle.y());
   }
 
   /**
@@ -299,8 +286,7 @@ final class PlateMesh {
    * from the panel, shears and twists with the panel's own displacements; in the panel's plane it
    * bends by a turn of its own.
    */
-  private void brace(
-      PanelCell quad, int[] its, int[] at, BracePoint point, double[] k, double[] m) {
+  private void brace(PanelCell quad, int[] its, BracePoint point, double[] k, double[] m) {
     Brace brace = panel.braces().get(point.brace());
     double offset = brace.offset(panel.board());
     Point along = brace.to().minus(brace.from());
@@ -313,8 +299,10 @@ final class PlateMesh {
     double[] da = lobatto.slopes(point.xi());
     double[] db = lobatto.slopes(point.eta());
     int n = lobatto.size();
-    double[][] strain = new double[at.length][];
-    double[][] motion = new double[at.length][];
+    int size = fields * n * n + TURN_ORDER + 1;
+    int[] all = IntStream.range(0, size).toArray();
+    double[][] strain = new double[size][];
+    double[][] motion = new double[size][];
     for (int j = 0; j < n; j++) {
       for (int i = 0; i < n; i++) {
         double value = a[i] * b[j];
@@ -351,8 +339,8 @@ final class PlateMesh {
       strain[last] = new double[] {0, 0, 0, 0, -turn[i], bend[i] * 2 / along.length()};
       motion[last] = new double[] {0, 0, 0, 0, 0, turn[i]};
     }
-    accumulate(at, strain, diagonal(brace.stiffnesses(panel.board())), point.length(), k);
-    accumulate(at, motion, diagonal(brace.inertias()), point.length(), m);
+    accumulate(all, strain, diagonal(brace.stiffnesses(panel.board())), point.length(), k);
+    accumulate(all, motion, diagonal(brace.inertias()), point.length(), m);
   }
 
   private static double[] diagonal(double... values) {
@@ -365,12 +353,12 @@ final class PlateMesh {
 
   /** Adds one quadrature point's share of the energy; returns the area over the square's. */
   private double strain(
-      PanelCell quad, int[] its, int[] at, int a, int b, double[] board, double w, double[] k) {
+      PanelCell quad, int[] its, int a, int b, double[] board, double w, double[] k) {
     int n = lobatto.size();
     double[] slopes = quad.slopes(lobatto.point(a), lobatto.point(b));
     double det = slopes[0] * slopes[3] - slopes[1] * slopes[2];
     int involved = 2 * n - 1;
-    int[] unknown = new int[fields * involved];
+    int[] places = new int[fields * involved];
     double[][] strain = new double[fields * involved][];
     int next = 0;
     for (int i = 0; i < involved; i++) {
@@ -386,11 +374,11 @@ final class PlateMesh {
       double value = here ? 1 : 0;
       double[] frame = frames.get(its[local]);
       for (int field = 0; field < fields; field++) {
-        unknown[next] = at[fields * local + field];
+        places[next] = fields * local + field;
         strain[next++] = strains(field, frame, value, dx, dy);
       }
     }
-    accumulate(unknown, strain, board, w * det, k);
+    accumulate(places, strain, board, w * det, k);
     return det;
   }
 
@@ -416,36 +404,38 @@ final class PlateMesh {
     return out;
   }
 
+  /**
+   * Adds εᵀCε.
+   *
+   * @param places rows of k that the strains belong to
+   * @param strain what each of them strains
+   * @param law C, square
+   */
   private static void accumulate(
-      int[] unknown, double[][] strain, double[] board, double weight, double[] k) {
-    int free = (int) Math.round(Math.sqrt(k.length));
-    int parts = (int) Math.round(Math.sqrt(board.length));
+      int[] places, double[][] strain, double[] law, double weight, double[] k) {
+    int size = (int) Math.round(Math.sqrt(k.length));
+    int parts = (int) Math.round(Math.sqrt(law.length));
     double[] stress = new double[parts];
-    for (int i = 0; i < unknown.length; i++) {
-      if (unknown[i] == HELD) {
-        continue;
-      }
+    for (int i = 0; i < places.length; i++) {
       for (int r = 0; r < parts; r++) {
         double sum = 0;
         for (int c = 0; c < parts; c++) {
-          sum += board[parts * r + c] * strain[i][c];
+          sum += law[parts * r + c] * strain[i][c];
         }
         stress[r] = weight * sum;
       }
-      for (int j = 0; j < unknown.length; j++) {
-        if (unknown[j] != HELD) {
-          double sum = 0;
-          for (int r = 0; r < parts; r++) {
-            sum += stress[r] * strain[j][r];
-          }
-          k[unknown[i] * free + unknown[j]] += sum;
+      for (int j = 0; j < places.length; j++) {
+        double sum = 0;
+        for (int r = 0; r < parts; r++) {
+          sum += stress[r] * strain[j][r];
         }
+        k[places[i] * size + places[j]] += sum;
       }
     }
   }
 
   /** Adds the springs of supported edges to the rotations across them. */
-  private void springs(PanelCell quad, int[] at, int free, double[] k) {
+  private void springs(PanelCell quad, double[] k) {
     List<Point> corners = panel.outline().corners();
     int n = lobatto.size();
     for (int edge = 0; edge < corners.size(); edge++) {
@@ -466,11 +456,9 @@ final class PlateMesh {
                   case 2 -> (n - 1) * n + i;
                   default -> i * n;
                 };
-            int place = at[fields * local + 1];
+            int place = fields * local + 1;
             double length = lobatto.weight(i) * end.minus(begin).length() / 2;
-            if (place != HELD) {
-              k[place * free + place] += s.spring() * length;
-            }
+            k[place * fields * n * n + place] += s.spring() * length;
           }
         }
       }

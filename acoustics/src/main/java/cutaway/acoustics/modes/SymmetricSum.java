@@ -3,6 +3,7 @@ package cutaway.acoustics.modes;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.ejml.data.DMatrixSparseCSC;
 import org.ejml.sparse.csc.decomposition.chol.CholeskyUpLooking_DSCC;
 import org.ejml.sparse.csc.misc.TriangularSolver_DSCC;
@@ -28,14 +29,33 @@ public final class SymmetricSum {
   /**
    * Adds an element.
    *
-   * @param dofs its unknowns, n, without repeats; kept
+   * @param dofs its unknowns, n, without repeats; below zero for those that are held and no
+   *     unknowns
    * @param matrix n × n, symmetric, row-major; kept
    * @param centre where it lies, m
    */
   public void add(int[] dofs, double[] matrix, double... centre) {
-    elements.add(dofs);
-    matrices.add(matrix);
-    centres.add(centre);
+    int[] free = IntStream.range(0, dofs.length).filter(i -> dofs[i] >= 0).toArray();
+    if (free.length == dofs.length) {
+      elements.add(dofs);
+      matrices.add(matrix);
+      centres.add(centre);
+    } else if (free.length > 0) {
+      elements.add(Arrays.stream(free).map(i -> dofs[i]).toArray());
+      matrices.add(rows(matrix, dofs.length, free));
+      centres.add(centre);
+    }
+  }
+
+  /** The rows and columns of a square matrix that are listed. */
+  private static double[] rows(double[] matrix, int n, int[] kept) {
+    double[] out = new double[kept.length * kept.length];
+    for (int i = 0; i < kept.length; i++) {
+      for (int k = 0; k < kept.length; k++) {
+        out[i * kept.length + k] = matrix[kept[i] * n + kept[k]];
+      }
+    }
+    return out;
   }
 
   /** Number of unknowns. */
