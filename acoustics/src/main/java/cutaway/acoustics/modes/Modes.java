@@ -12,7 +12,7 @@ import org.netlib.util.intW;
  * Lowest modes of K x = λ M x, K symmetric without negative eigenvalues, M positive definite.
  *
  * <p>Implicitly restarted Lanczos on (K + sM)⁻¹ M (R. B. Lehoucq, D. C. Sorensen and C. Yang,
- * ARPACK Users' Guide (1998), from memory), with a sparse Cholesky factor of K + sM.
+ * ARPACK Users' Guide (1998), from memory), with a Cholesky factor of K + sM.
  */
 public final class Modes {
   /** The Fortran routines that ARPACK was translated from keep their state between calls. */
@@ -25,9 +25,9 @@ public final class Modes {
 
   private final double[] eigenvalues;
   private final double[][] shapes;
-  private final SymmetricSum.Factor factor;
+  private final CholeskyFactor factor;
 
-  private Modes(double[] eigenvalues, double[][] shapes, SymmetricSum.Factor factor) {
+  private Modes(double[] eigenvalues, double[][] shapes, CholeskyFactor factor) {
     this.eigenvalues = eigenvalues;
     this.shapes = shapes;
     this.factor = factor;
@@ -53,7 +53,7 @@ public final class Modes {
   /** The same with a mass that is no diagonal. */
   public static Modes lowest(SymmetricSum stiffness, SymmetricSum mass, double shift, int count) {
     int n = stiffness.size();
-    SymmetricSum.Factor factor = stiffness.plus(mass, shift).factor(new double[n]);
+    CholeskyFactor factor = stiffness.plus(mass, shift).factor(new double[n]);
     return lanczos(factor, mass::multiply, n, shift, count);
   }
 
@@ -68,8 +68,7 @@ public final class Modes {
     }
   }
 
-  private static Modes lanczos(
-      SymmetricSum.Factor factor, Mass mass, int n, double shift, int count) {
+  private static Modes lanczos(CholeskyFactor factor, Mass mass, int n, double shift, int count) {
     if (count < 1 || count >= n) {
       throw new IllegalArgumentException(count + " modes of " + n + " unknowns");
     }
@@ -78,8 +77,7 @@ public final class Modes {
     }
   }
 
-  private static Modes unguarded(
-      SymmetricSum.Factor factor, Mass mass, int n, double shift, int count) {
+  private static Modes unguarded(CholeskyFactor factor, Mass mass, int n, double shift, int count) {
     int vectors = Math.min(n, Math.max(2 * count + 1, count + 12));
     intW ido = new intW(0);
     intW wanted = new intW(count);

@@ -4,9 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
-import org.ejml.data.DMatrixSparseCSC;
-import org.ejml.sparse.csc.decomposition.chol.CholeskyUpLooking_DSCC;
-import org.ejml.sparse.csc.misc.TriangularSolver_DSCC;
 
 /**
  * A large symmetric matrix as the sum of small ones, element by element, with its Cholesky factor.
@@ -102,120 +99,7 @@ public final class SymmetricSum {
    * @param diagonal D
    * @throws IllegalArgumentException where the sum is not positive definite
    */
-  Factor factor(double[] diagonal) {
-    int[] rank = EliminationOrder.of(size, elements, centres);
-    CholeskyUpLooking_DSCC cholesky = new CholeskyUpLooking_DSCC();
-    if (!cholesky.decompose(upper(rank, diagonal))) {
-      throw new IllegalArgumentException("the matrix is not positive definite");
-    }
-    return new Factor(rank, cholesky.getL());
-  }
-
-  /** The upper triangle in the order of elimination. */
-  private DMatrixSparseCSC upper(int[] rank, double[] diagonal) {
-    int[] unknown = new int[size];
-    for (int i = 0; i < size; i++) {
-      unknown[rank[i]] = i;
-    }
-    int[][] holders = holders();
-    double[] column = new double[size];
-    boolean[] there = new boolean[size];
-    int[] rows = new int[size];
-    DMatrixSparseCSC out = new DMatrixSparseCSC(size, size, 16 * size);
-    for (int c = 0; c < size; c++) {
-      int n = 0;
-      rows[n++] = c;
-      there[c] = true;
-      column[c] = diagonal[unknown[c]];
-      for (int at = 0; at < holders[unknown[c]].length; at += 2) {
-        int e = holders[unknown[c]][at];
-        int[] dofs = elements.get(e);
-        double[] a = matrices.get(e);
-        int row = holders[unknown[c]][at + 1] * dofs.length;
-        for (int k = 0; k < dofs.length; k++) {
-          int r = rank[dofs[k]];
-          if (r <= c && a[row + k] != 0) {
-            if (!there[r]) {
-              there[r] = true;
-              column[r] = 0;
-              rows[n++] = r;
-            }
-            column[r] += a[row + k];
-          }
-        }
-      }
-      Arrays.sort(rows, 0, n);
-      put(out, c, rows, n, column);
-      for (int i = 0; i < n; i++) {
-        there[rows[i]] = false;
-      }
-    }
-    out.indicesSorted = true;
-    return out;
-  }
-
-  private static void put(DMatrixSparseCSC out, int c, int[] rows, int n, double[] column) {
-    out.growMaxLength(Math.max(out.nz_length + n, out.nz_values.length), true);
-    if (out.nz_values.length < out.nz_length + n) {
-      out.growMaxLength(2 * (out.nz_length + n), true);
-    }
-    for (int i = 0; i < n; i++) {
-      out.nz_rows[out.nz_length] = rows[i];
-      out.nz_values[out.nz_length++] = column[rows[i]];
-    }
-    out.col_idx[c + 1] = out.nz_length;
-  }
-
-  /** For each unknown its elements and its place in each, as pairs. */
-  private int[][] holders() {
-    int[] count = new int[size];
-    for (int[] dofs : elements) {
-      for (int dof : dofs) {
-        count[dof] += 2;
-      }
-    }
-    int[][] out = new int[size][];
-    for (int i = 0; i < size; i++) {
-      out[i] = new int[count[i]];
-      count[i] = 0;
-    }
-    for (int e = 0; e < elements.size(); e++) {
-      int[] dofs = elements.get(e);
-      for (int k = 0; k < dofs.length; k++) {
-        out[dofs[k]][count[dofs[k]]++] = e;
-        out[dofs[k]][count[dofs[k]]++] = k;
-      }
-    }
-    return out;
-  }
-
-  /** A Cholesky factor. */
-  static final class Factor {
-    private final int[] rank;
-    private final DMatrixSparseCSC lower;
-    private final double[] work;
-
-    private Factor(int[] rank, DMatrixSparseCSC lower) {
-      this.rank = rank;
-      this.lower = lower;
-      this.work = new double[rank.length];
-    }
-
-    /** Writes the solution of A x = b; x may be b. */
-    void solve(double[] b, double[] x) {
-      for (int i = 0; i < rank.length; i++) {
-        work[rank[i]] = b[i];
-      }
-      TriangularSolver_DSCC.solveL(lower, work);
-      TriangularSolver_DSCC.solveTranL(lower, work);
-      for (int i = 0; i < rank.length; i++) {
-        x[i] = work[rank[i]];
-      }
-    }
-
-    /** Numbers in the factor that are not zero. */
-    int nonZeros() {
-      return lower.nz_length;
-    }
+  CholeskyFactor factor(double[] diagonal) {
+    return CholeskyFactor.of(elements, matrices, centres, diagonal);
   }
 }

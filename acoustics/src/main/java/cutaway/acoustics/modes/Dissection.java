@@ -5,15 +5,13 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * An order of unknowns that keeps a Cholesky factor sparse: nested dissection of the elements by
- * where they lie (A. George, SIAM J. Numer. Anal. 10 (1973), from memory).
+ * Elements halved again and again by where they lie, and with each half the unknowns that none
+ * besides its elements hold (nested dissection: A. George, SIAM J. Numer. Anal. 10 (1973), from
+ * memory).
  */
-final class EliminationOrder {
-  private static final int UNRANKED = -1;
-
+final class Dissection {
   private final List<int[]> elements;
   private final List<double[]> centres;
-  private final int[] rank;
 
   /** How many elements hold each unknown. */
   private final int[] uses;
@@ -21,56 +19,71 @@ final class EliminationOrder {
   /** How many of the elements looked at do; zero between looks. */
   private final int[] seen;
 
-  private int next;
+  private final boolean[] placed;
 
-  private EliminationOrder(int size, List<int[]> elements, List<double[]> centres) {
+  private Dissection(int size, List<int[]> elements, List<double[]> centres) {
     this.elements = elements;
     this.centres = centres;
-    this.rank = new int[size];
     this.uses = new int[size];
     this.seen = new int[size];
-    Arrays.fill(rank, UNRANKED);
+    this.placed = new boolean[size];
     elements.forEach(e -> count(e, uses, 1));
   }
 
   /**
-   * Ranks the unknowns.
+   * Some elements and the two halves they consist of.
+   *
+   * @param pivots unknowns that these elements hold alone, and neither half does
+   * @param boundary unknowns of theirs that other elements hold too
+   * @param element the element, where it is one
+   * @param halves none or two
+   */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  record Part(int[] pivots, int[] boundary, int element, List<Part> halves) {}
+
+  /**
+   * Dissects.
    *
    * @param size number of unknowns, each in at least one element
    * @param elements unknowns of each element, without repeats
    * @param centres where each element lies
-   * @return the rank of each unknown
    */
-  static int[] of(int size, List<int[]> elements, List<double[]> centres) {
-    EliminationOrder order = new EliminationOrder(size, elements, centres);
+  static Part of(int size, List<int[]> elements, List<double[]> centres) {
     Integer[] all = new Integer[elements.size()];
     Arrays.setAll(all, i -> i);
-    order.dissect(all);
-    return order.rank;
+    return new Dissection(size, elements, centres).dissect(all);
   }
 
-  /** Ranks what the given elements hold and none besides them does. */
-  private void dissect(Integer[] part) {
+  private Part dissect(Integer[] part) {
+    List<Part> halves = List.of();
     if (part.length > 1) {
       int axis = widest(part);
       Integer[] sorted = part.clone();
       Arrays.sort(sorted, Comparator.comparingDouble(e -> centres.get(e)[axis]));
-      dissect(Arrays.copyOfRange(sorted, 0, sorted.length / 2));
-      dissect(Arrays.copyOfRange(sorted, sorted.length / 2, sorted.length));
+      int middle = sorted.length / 2;
+      halves =
+          List.of(
+              dissect(Arrays.copyOfRange(sorted, 0, middle)),
+              dissect(Arrays.copyOfRange(sorted, middle, sorted.length)));
     }
     for (int e : part) {
       count(elements.get(e), seen, 1);
     }
-    for (int e : part) {
-      for (int dof : elements.get(e)) {
-        if (seen[dof] == uses[dof] && rank[dof] == UNRANKED) {
-          rank[dof] = next++;
-        }
-      }
+    int[] left =
+        Arrays.stream(part)
+            .flatMapToInt(e -> Arrays.stream(elements.get(e)))
+            .filter(dof -> !placed[dof])
+            .distinct()
+            .toArray();
+    int[] pivots = Arrays.stream(left).filter(dof -> seen[dof] == uses[dof]).toArray();
+    int[] boundary = Arrays.stream(left).filter(dof -> seen[dof] != uses[dof]).toArray();
+    for (int dof : pivots) {
+      placed[dof] = true;
     }
     for (int e : part) {
       count(elements.get(e), seen, -1);
     }
+    return new Part(pivots, boundary, part.length == 1 ? part[0] : -1, halves);
   }
 
   private static void count(int[] dofs, int[] counts, int by) {
