@@ -3,10 +3,8 @@ package cutaway.acoustics.cabinet;
 import cutaway.acoustics.modes.Lobatto;
 import cutaway.acoustics.modes.SymmetricSum;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.IntStream;
 
 /**
  * Spectral elements for a panel: at each node w and the rotations across and along the edge the
@@ -14,7 +12,8 @@ import java.util.stream.IntStream;
  * displacements in its plane too. What an edge holds is left out.
  */
 final class PlateMesh {
-  private static final int HELD = -1;
+  /** In place of an unknown that an edge holds. */
+  static final int HELD = -1;
 
   private final Panel panel;
   private final Lobatto lobatto;
@@ -22,12 +21,6 @@ final class PlateMesh {
   private final PlaceIndex nodes;
   private final List<int[]> cellNodes = new ArrayList<>();
   private final double size;
-
-  /** Quadrature along a brace, so many steps of three Gauss points. */
-  private static final int BRACE_STEPS = 40;
-
-  private static final double[] GAUSS = {-Math.sqrt(0.6), 0, Math.sqrt(0.6)};
-  private static final double[] GAUSS_WEIGHTS = {5.0 / 9, 8.0 / 9, 5.0 / 9};
 
   /** Unknowns of a node. */
   private final int fields;
@@ -40,29 +33,8 @@ final class PlateMesh {
 
   private final SymmetricSum stiffness;
   private final double[] mass;
+  private final BraceElements braces;
   private final SymmetricSum braceMass;
-
-  /** Pieces of braces, by cell. */
-  private final List<List<BracePoint>> bracePoints = new ArrayList<>();
-
-  /**
-   * A place on a brace in its cell.
-   *
-   * @param brace which
-   * @param share of the way along it
-   * @param xi in the cell
-   * @param eta in the cell
-   * @param length it stands for, m
-   */
-  private record BracePoint(int brace, double share, double xi, double eta, double length) {}
-
-  /** Degree of the polynomial that a brace's turn in the panel's plane is along it. */
-  private static final int TURN_ORDER = 10;
-
-  private final Lobatto turnAlong = Lobatto.of(TURN_ORDER);
-
-  /** Unknowns of each brace's turn in the panel's plane. */
-  private final List<int[]> turns = new ArrayList<>();
 
   /**
    * Builds the elements.
@@ -89,21 +61,11 @@ final class PlateMesh {
     for (int node = 0; node < nodes.size(); node++) {
       count = hold(nodes.place(node), count);
     }
-    for (Brace brace : panel.braces()) {
-      int[] its = new int[TURN_ORDER + 1];
-      for (int i = 0; i <= TURN_ORDER; i++) {
-        Point end = i == 0 ? brace.from() : brace.to();
-        its[i] = (i == 0 || i == TURN_ORDER) && clamped(end) ? HELD : count++;
-      }
-      turns.add(its);
-    }
+    this.braces = new BraceElements(this, panel, count);
+    count += braces.unknowns();
     this.stiffness = new SymmetricSum(count);
     this.mass = new double[count];
     this.braceMass = new SymmetricSum(count);
-    cells.forEach(c -> bracePoints.add(new ArrayList<>()));
-    for (int brace = 0; brace < panel.braces().size(); brace++) {
-      lay(brace);
-    }
     for (int cell = 0; cell < cells.size(); cell++) {
       add(cell);
     }
@@ -158,18 +120,8 @@ final class PlateMesh {
     return number;
   }
 
-  private boolean clamped(Point p) {
-    List<Point> corners = panel.outline().corners();
-    for (int edge = 0; edge < corners.size(); edge++) {
-      if (panel.supports().get(edge) instanceof Support.Clamped
-          && onEdge(p, corners.get(edge), corners.get((edge + 1) % corners.size()))) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private boolean onEdge(Point p, Point from, Point to) {
+  /** Whether a point lies on a straight edge. */
+  boolean onEdge(Point p, Point from, Point to) {
     Point along = to.minus(from).unit();
     double at = p.minus(from).dot(along);
     double off = Math.abs(p.minus(from).cross(along).z());
@@ -203,9 +155,7 @@ final class PlateMesh {
       }
     }
     springs(quad, k);
-    for (int brace = 0; brace < panel.braces().size(); brace++) {
-      addBrace(cell, brace, dofs);
-    }
+    braces.add(cell, dofs, stiffness, braceMass);
     stiffness.add(dofs, k, middle.x(), middle.y());
   }
 
@@ -234,119 +184,6 @@ final class PlateMesh {
     int[] out = new int[fields * its.length];
     for (int i = 0; i < its.length; i++) {
       System.arraycopy(unknowns.get(its[i]), 0, out, fields * i, fields);
-    }
-    return out;
-  }
-
-  /** Finds the cells that a brace runs over. */
-  private void lay(int which) {
-    Brace brace = panel.braces().get(which);
-    double step = brace.to().minus(brace.from()).length() / BRACE_STEPS;
-    for (int i = 0; i < BRACE_STEPS; i++) {
-      for (int g = 0; g < 3; g++) {
-        double share = (i + 0.5 + GAUSS[g] / 2) / BRACE_STEPS;
-        Point p = brace.from().towards(brace.to(), share);
-        int cell = 0;
-        Optional<double[]> place = Optional.empty();
-        while (cell < cells.size() && place.isEmpty()) {
-          place = cells.get(cell).find(p);
-          cell++;
-        }
-        double[] at =
-            place.orElseThrow(
-                () -> new ImpossibleShapeException("the brace reaches over the panel's edge"));
-        bracePoints
-            .get(cell - 1)
-            .add(new BracePoint(which, share, at[0], at[1], step * GAUSS_WEIGHTS[g] / 2));
-      }
-    }
-  }
-
-  /** Adds what of a brace runs over a cell. */
-  private void addBrace(int cell, int brace, int[] cellDofs) {
-    List<BracePoint> points =
-        bracePoints.get(cell).stream().filter(p -> p.brace() == brace).toList();
-    if (points.isEmpty()) {
-      return;
-    }
-    int[] dofs = Arrays.copyOf(cellDofs, cellDofs.length + TURN_ORDER + 1);
-    System.arraycopy(turns.get(brace), 0, dofs, cellDofs.length, TURN_ORDER + 1);
-    double[] k = new double[dofs.length * dofs.length];
-    double[] m = new double[dofs.length * dofs.length];
-    for (BracePoint point : points) {
-      brace(cells.get(cell), cellNodes.get(cell), point, k, m);
-    }
-    Point middle = cells.get(cell).at(0, 0);
-    stiffness.add(dofs, k, middle.x(), middle.y());
-    braceMass.add(dofs, m, middle.x(), middle.y());
-  }
-
-  /**
-   * Adds a piece of a brace: a beam whose middle lies off the panel's. It stretches, bends away
-   * from the panel, shears and twists with the panel's own displacements; in the panel's plane it
-   * bends by a turn of its own.
-   */
-  private void brace(PanelCell quad, int[] its, BracePoint point, double[] k, double[] m) {
-    Brace brace = panel.braces().get(point.brace());
-    double offset = brace.offset(panel.board());
-    Point along = brace.to().minus(brace.from());
-    double tx = along.unit().x();
-    double ty = along.unit().y();
-    double[] slopes = quad.slopes(point.xi(), point.eta());
-    double det = slopes[0] * slopes[3] - slopes[1] * slopes[2];
-    double[] a = lobatto.values(point.xi());
-    double[] b = lobatto.values(point.eta());
-    double[] da = lobatto.slopes(point.xi());
-    double[] db = lobatto.slopes(point.eta());
-    int n = lobatto.size();
-    int size = fields * n * n + TURN_ORDER + 1;
-    int[] all = IntStream.range(0, size).toArray();
-    double[][] strain = new double[size][];
-    double[][] motion = new double[size][];
-    for (int j = 0; j < n; j++) {
-      for (int i = 0; i < n; i++) {
-        double value = a[i] * b[j];
-        double dXi = da[i] * b[j];
-        double dEta = a[i] * db[j];
-        double dx = (dXi * slopes[3] - dEta * slopes[1]) / det;
-        double dy = (dEta * slopes[0] - dXi * slopes[2]) / det;
-        double ds = tx * dx + ty * dy;
-        int first = fields * (j * n + i);
-        double[] frame = frames.get(its[j * n + i]);
-        // stretch, curvature, shear, twist, sideways shear and curvature;
-        // motion along, across and away, the two turns and the turn in the plane
-        strain[first] = new double[] {0, 0, ds, 0, 0, 0};
-        motion[first] = new double[] {0, 0, value, 0, 0, 0};
-        for (int axis = 0; axis < 2; axis++) {
-          double x = axis == 0 ? frame[0] : -frame[1];
-          double y = axis == 0 ? frame[1] : frame[0];
-          double s = tx * x + ty * y;
-          double c = -ty * x + tx * y;
-          strain[first + 1 + axis] =
-              new double[] {offset * s * ds, s * ds, s * value, c * ds, offset * c * ds, 0};
-          motion[first + 1 + axis] =
-              new double[] {offset * s * value, offset * c * value, 0, s * value, c * value, 0};
-          strain[first + 3 + axis] = new double[] {s * ds, 0, 0, 0, c * ds, 0};
-          motion[first + 3 + axis] = new double[] {s * value, c * value, 0, 0, 0, 0};
-        }
-      }
-    }
-    double place = 2 * point.share() - 1;
-    double[] turn = turnAlong.values(place);
-    double[] bend = turnAlong.slopes(place);
-    for (int i = 0; i <= TURN_ORDER; i++) {
-      int last = fields * n * n + i;
-      strain[last] = new double[] {0, 0, 0, 0, -turn[i], bend[i] * 2 / along.length()};
-      motion[last] = new double[] {0, 0, 0, 0, 0, turn[i]};
-    }
-    accumulate(all, strain, diagonal(brace.stiffnesses(panel.board())), point.length(), k);
-    accumulate(all, motion, diagonal(brace.inertias()), point.length(), m);
-  }
-
-  private static double[] diagonal(double... values) {
-    double[] out = new double[values.length * values.length];
-    for (int i = 0; i < values.length; i++) {
-      out[i * values.length + i] = values[i];
     }
     return out;
   }
@@ -411,8 +248,7 @@ final class PlateMesh {
    * @param strain what each of them strains
    * @param law C, square
    */
-  private static void accumulate(
-      int[] places, double[][] strain, double[] law, double weight, double[] k) {
+  static void accumulate(int[] places, double[][] strain, double[] law, double weight, double[] k) {
     int size = (int) Math.round(Math.sqrt(k.length));
     int parts = (int) Math.round(Math.sqrt(law.length));
     double[] stress = new double[parts];
@@ -463,6 +299,28 @@ final class PlateMesh {
         }
       }
     }
+  }
+
+  /** Unknowns of a node. */
+  int fields() {
+    return fields;
+  }
+
+  Lobatto lobatto() {
+    return lobatto;
+  }
+
+  PanelCell cell(int cell) {
+    return cells.get(cell);
+  }
+
+  int cells() {
+    return cells.size();
+  }
+
+  /** Cosine and sine of the direction of a node's first rotation; node by its place in a cell. */
+  double[] frame(int cell, int local) {
+    return frames.get(cellNodes.get(cell)[local]);
   }
 
   SymmetricSum stiffness() {
