@@ -8,7 +8,9 @@ import java.util.List;
  * was overloaded before the samples were made.
  *
  * <p>A sine spends 4 % of its time within 0.2 % of its peak, (2/π) arccos 0.998; cut off one
- * percent below its peak it spends 9 % there, and more the lower it is cut.
+ * percent below its peak it spends 9 % there, and more the lower it is cut. Where it is cut is as
+ * high as the channel ever gets; flat peaks lower than that are distortion, of the drive unit's
+ * current at its resonance for one, and no overload.
  */
 final class FlatTops {
   private static final double NEAR = 0.998;
@@ -16,6 +18,9 @@ final class FlatTops {
 
   /** Below this a 16-bit step is not small beside 0.2 % of the peak; full scale 1. */
   private static final double LEAST_PEAK = 0.03;
+
+  /** Share of the channel's highest peak that a cut one reaches at least. */
+  private static final double HIGHEST = 0.98;
 
   private static final double FULL_SCALE = 0.9995;
   private static final int LEAST_SAMPLES = 256;
@@ -33,6 +38,13 @@ final class FlatTops {
     List<Stretch> out = new ArrayList<>();
     int from = (int) Math.max(0, sweep.start() * rate);
     int end = (int) Math.min(frames, sweep.end() * rate);
+    if (from >= end) {
+      return List.of();
+    }
+    double[] firstRange = range(first, from, end - from);
+    double[] secondRange = range(second, from, end - from);
+    double firstPeak = (firstRange[1] - firstRange[0]) / 2;
+    double secondPeak = (secondRange[1] - secondRange[0]) / 2;
     int begin = from;
     int run = 0;
     int before = -1;
@@ -42,7 +54,8 @@ final class FlatTops {
       if (from + window > end || f > rate / LEAST_PER_PERIOD) {
         break;
       }
-      int channel = which(flat(first, from, window), flat(second, from, window));
+      int channel =
+          which(flat(first, from, window, firstPeak), flat(second, from, window, secondPeak));
       if (channel != before) {
         keep(out, before, begin, from, run);
         before = channel;
@@ -70,21 +83,27 @@ final class FlatTops {
     return first ? 1 : second ? 2 : -1;
   }
 
-  private static boolean flat(double[] x, int from, int count) {
-    double top = x[from];
-    double bottom = x[from];
+  /** Lowest and highest sample. */
+  private static double[] range(double[] x, int from, int count) {
+    double[] out = {x[from], x[from]};
     for (int i = from + 1; i < from + count; i++) {
-      top = Math.max(top, x[i]);
-      bottom = Math.min(bottom, x[i]);
+      out[0] = Math.min(out[0], x[i]);
+      out[1] = Math.max(out[1], x[i]);
     }
-    double peak = (top - bottom) / 2;
-    if (peak < LEAST_PEAK || Math.max(top, -bottom) >= FULL_SCALE) {
+    return out;
+  }
+
+  private static boolean flat(double[] x, int from, int count, double highest) {
+    double[] range = range(x, from, count);
+    double peak = (range[1] - range[0]) / 2;
+    boolean full = Math.max(range[1], -range[0]) >= FULL_SCALE;
+    if (full || peak < LEAST_PEAK || peak < HIGHEST * highest) {
       return false;
     }
     double edge = (1 - NEAR) * peak;
     int near = 0;
     for (int i = from; i < from + count; i++) {
-      near += x[i] > top - edge || x[i] < bottom + edge ? 1 : 0;
+      near += x[i] > range[1] - edge || x[i] < range[0] + edge ? 1 : 0;
     }
     return near > SHARE * count;
   }
