@@ -50,7 +50,7 @@ public final class PanelModes {
       Modes modes =
           panel.braces().isEmpty()
               ? Modes.lowest(mesh.stiffness(), mesh.mass(), shift, asked)
-              : Modes.lowest(mesh.stiffness(), mesh.massWithBraces(), shift, asked);
+              : Modes.lowest(mesh.stiffness(), mesh.mass(), mesh.braceMass(), shift, asked);
       List<Integer> bending =
           IntStream.range(0, asked)
               .filter(i -> modes.eigenvalue(i) > RIGID * shift)

@@ -332,18 +332,9 @@ final class PlateMesh {
     return mass;
   }
 
-  /** Mass of all, where there are braces. */
-  SymmetricSum massWithBraces() {
-    SymmetricSum diagonal = new SymmetricSum(mass.length);
-    for (int node = 0; node < unknowns.size(); node++) {
-      Point p = nodes.place(node);
-      for (int unknown : unknowns.get(node)) {
-        if (unknown != HELD) {
-          diagonal.add(new int[] {unknown}, new double[] {mass[unknown]}, p.x(), p.y());
-        }
-      }
-    }
-    return diagonal.plus(braceMass, 1);
+  /** What braces add to it. */
+  SymmetricSum braceMass() {
+    return braceMass;
   }
 
   /** Share of a mode's kinetic energy in moving off the panel's plane, braces not counted. */

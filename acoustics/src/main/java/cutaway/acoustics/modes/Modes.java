@@ -50,11 +50,26 @@ public final class Modes {
     return lanczos(stiffness.factor(shifted), (x, y) -> times(mass, x, y), n, shift, count);
   }
 
-  /** The same with a mass that is no diagonal. */
-  public static Modes lowest(SymmetricSum stiffness, SymmetricSum mass, double shift, int count) {
+  /**
+   * The same with a mass that is more than its diagonal.
+   *
+   * @param further what is added to the diagonal
+   */
+  public static Modes lowest(
+      SymmetricSum stiffness, double[] mass, SymmetricSum further, double shift, int count) {
     int n = stiffness.size();
-    CholeskyFactor factor = stiffness.plus(mass, shift).factor(new double[n]);
-    return lanczos(factor, mass::multiply, n, shift, count);
+    double[] shifted = new double[n];
+    for (int i = 0; i < n; i++) {
+      shifted[i] = shift * mass[i];
+    }
+    Mass both =
+        (x, y) -> {
+          further.multiply(x, y);
+          for (int i = 0; i < n; i++) {
+            y[i] += mass[i] * x[i];
+          }
+        };
+    return lanczos(stiffness.plus(further, shift).factor(shifted), both, n, shift, count);
   }
 
   /** Writes y = M x. */

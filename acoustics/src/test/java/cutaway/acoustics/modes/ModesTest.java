@@ -39,15 +39,16 @@ class ModesTest {
     }
   }
 
-  /** Masses of three, half of each in two elements that overlap. */
+  /** Masses of three: one on the diagonal, one from each of two elements that overlap. */
   @Test
   void takesAMassThatIsASum() {
-    SymmetricSum mass = new SymmetricSum(N);
+    double[] ones = new double[N];
+    Arrays.fill(ones, 1);
+    SymmetricSum further = new SymmetricSum(N);
     for (int i = 0; i < N; i++) {
-      mass.add(new int[] {i}, new double[] {1}, i);
-      mass.add(new int[] {i, (i + 1) % N}, new double[] {1, 0, 0, 1}, i);
+      further.add(new int[] {i, (i + 1) % N}, new double[] {1, 0, 0, 1}, i);
     }
-    Modes modes = Modes.lowest(chain(), mass, 0.01, 5);
+    Modes modes = Modes.lowest(chain(), ones, further, 0.01, 5);
     for (int k = 0; k < 5; k++) {
       assertThat(modes.eigenvalue(k)).isCloseTo(closed(k) / 3, within(1e-12));
     }
