@@ -8,7 +8,6 @@ import cutaway.acoustics.cabinet.Support;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -39,7 +38,7 @@ public class PanelBenchmark {
           Board.isotropic(0.018, 740, 3.3e9, 0.3),
           Collections.nCopies(4, new Support.Clamped()),
           List.of(),
-          Optional.empty(),
+          List.of(),
           List.of());
 
   /** From board to modes. */

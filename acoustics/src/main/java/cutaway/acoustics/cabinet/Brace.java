@@ -3,7 +3,7 @@ package cutaway.acoustics.cabinet;
 import java.util.List;
 
 /**
- * A batten glued flat on a panel's face along a straight line, as a beam off the panel's middle.
+ * A batten glued upright on a panel's inner face along a straight line.
  *
  * @param from where its middle line begins, in the panel's plane
  * @param to where it ends
@@ -15,63 +15,35 @@ import java.util.List;
  */
 public record Brace(
     Point from, Point to, double width, double depth, double young, double shear, double density) {
-  private static final double SHEAR = 5.0 / 6;
-
-  private double area() {
-    return width * depth;
+  /** Itself as a wall on the inner face of another; held where its end lies on a clamped edge. */
+  Wall standingOn(Wall host) {
+    Panel panel = host.panel();
+    if (!panel.outline().covers(from, 1e-9) || !panel.outline().covers(to, 1e-9)) {
+      throw new ImpossibleShapeException("the brace reaches over the panel's edge");
+    }
+    Point normal = host.plane().normal();
+    double half = panel.board().thickness() / 2;
+    Point start = host.plane().space(from).minus(normal.times(half));
+    Point end = host.plane().space(to).minus(normal.times(half));
+    Point inwards = normal.times(-depth);
+    List<Point> corners = List.of(start, end, end.plus(inwards), start.plus(inwards));
+    Plane plane = Plane.through(corners);
+    List<Support> supports =
+        List.of(new Support.Free(), held(panel, to), new Support.Free(), held(panel, from));
+    return new Wall(
+        "brace on " + host.name(),
+        plane,
+        new Panel(
+            new Outline(corners.stream().map(plane::local).toList()),
+            Board.isotropic(width, density, young, young / (2 * shear) - 1),
+            supports,
+            List.of(),
+            List.of(),
+            List.of()));
   }
 
-  /** Second moment for bending away from the panel, m⁴. */
-  private double away() {
-    return width * depth * depth * depth / 12;
-  }
-
-  /** Second moment for bending along the panel, m⁴. */
-  private double sideways() {
-    return depth * width * width * width / 12;
-  }
-
-  /**
-   * What a T's stem and its root add to the torsion constant of the flange: K₂ + αD⁴, K₂ = cd³(1/3
-   * − 0.105 d/c (1 − d⁴/192c⁴)), α = 0.15 t/t₁, D the circle in the root (W. C. Young, Roark's
-   * Formulas for Stress and Strain, T section without fillet, from memory), m⁴.
-   */
-  private double torsion(Board board) {
-    double d = width;
-    double c = Math.max(depth, width);
-    double b = board.thickness();
-    double slim = d / c;
-    double stem = c * d * d * d * (1.0 / 3 - 0.105 * slim * (1 - Math.pow(slim, 4) / 192));
-    double alpha = 0.15 * Math.min(b, d) / Math.max(b, d);
-    double root = (b * b + d * d / 4) / b;
-    return stem + alpha * Math.pow(root, 4);
-  }
-
-  /**
-   * Against stretch, curvature away from the panel, shear that way, twist, shear along the panel
-   * and curvature along it; N and N·m².
-   */
-  double[] stiffnesses(Board board) {
-    double sheared = SHEAR * shear * area();
-    return new double[] {
-      young * area(), young * away(), sheared, shear * torsion(board), sheared, young * sideways()
-    };
-  }
-
-  /**
-   * Of a metre: against motion along, across and away, turning with the panel along and across the
-   * brace, and turning in the panel's plane; kg/m and kg·m.
-   */
-  double[] inertias() {
-    double heavy = density * area();
-    return new double[] {
-      heavy, heavy, heavy, density * away(), density * (away() + sideways()), density * sideways()
-    };
-  }
-
-  /** From the panel's middle plane to its own middle, m. */
-  double offset(Board board) {
-    return (board.thickness() + depth) / 2;
+  private static Support held(Panel panel, Point end) {
+    return Hold.at(panel, end, 1e-9).clamped() ? new Support.Clamped() : new Support.Free();
   }
 
   /** Unit vector across it in the panel's plane. */
@@ -95,8 +67,9 @@ public record Brace(
   }
 
   /**
-   * Stiffens a panel's bending across the brace, where its foot is glued on: there the panel is as
-   * thick as it and a cube of the brace together.
+   * Stiffens a panel's bending across the brace, where its foot is glued on: stress spreads into
+   * the brace at 45° from the foot's edges, so that half the brace's width counts as more panel
+   * (common practice, no source).
    *
    * @param plate stiffness, row-major; its first three rows and columns are bending
    * @param size its rows
@@ -111,7 +84,7 @@ public record Brace(
         here += pure[r] * plate[size * r + c] * pure[c];
       }
     }
-    double thicker = 1 + Math.min(width, depth) / board.thickness();
+    double thicker = 1 + Math.min(width / 2, depth) / board.thickness();
     double more = here * (thicker * thicker * thicker - 1);
     double[] out = plate.clone();
     for (int r = 0; r < 3; r++) {

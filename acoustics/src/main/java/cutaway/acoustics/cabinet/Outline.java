@@ -95,6 +95,38 @@ public final class Outline {
     return area(corners);
   }
 
+  /** Whether a point lies inside. */
+  boolean holds(Point p) {
+    boolean in = false;
+    for (int i = 0; i < corners.size(); i++) {
+      Point a = corners.get(i);
+      Point b = corners.get((i + 1) % corners.size());
+      boolean between = (a.y() > p.y()) != (b.y() > p.y());
+      if (between && p.x() < a.x() + (p.y() - a.y()) / (b.y() - a.y()) * (b.x() - a.x())) {
+        in = !in;
+      }
+    }
+    return in;
+  }
+
+  /** Whether a point lies inside or nearly on an edge. */
+  boolean covers(Point p, double grain) {
+    return room(p) < grain || holds(p);
+  }
+
+  /** From a point to the nearest edge, m. */
+  double room(Point p) {
+    Point flat = new Point(p.x(), p.y(), 0);
+    double least = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < corners.size(); i++) {
+      Point from = corners.get(i);
+      Point along = corners.get((i + 1) % corners.size()).minus(from);
+      double share = Math.max(0, Math.min(1, flat.minus(from).dot(along) / along.dot(along)));
+      least = Math.min(least, flat.minus(from.plus(along.times(share))).length());
+    }
+    return least;
+  }
+
   /**
    * Four corners, anticlockwise.
    *

@@ -2,7 +2,6 @@ package cutaway.acoustics.cabinet;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * A flat wall in its own plane, x and y along it.
@@ -11,7 +10,7 @@ import java.util.Optional;
  * @param board what it is made of
  * @param supports how each edge is held, the first from corner 0 to corner 1 of the outline
  * @param masses what is fixed to it
- * @param hole the cut-out in a panel of four corners, where there is one
+ * @param cutOuts its openings
  * @param braces battens glued to it, all on one face
  */
 public record Panel(
@@ -19,7 +18,7 @@ public record Panel(
     Board board,
     List<Support> supports,
     List<AddedMass> masses,
-    Optional<Hole> hole,
+    List<CutOut> cutOuts,
     List<Brace> braces) {
   /** Refuses edges without a support. */
   public Panel {
@@ -30,25 +29,28 @@ public record Panel(
     supports = List.copyOf(supports);
     masses = List.copyOf(masses);
     braces = List.copyOf(braces);
-    hole.ifPresent(h -> refuseOutside(outline, h));
+    cutOuts = List.copyOf(cutOuts);
+    cutOuts.forEach(c -> refuseOutside(outline, c));
   }
 
-  private static void refuseOutside(Outline outline, Hole hole) {
-    if (outline.corners().size() != 4) {
-      throw new ImpossibleShapeException("a cut-out is computed in panels of four corners only");
-    }
-    if (!(gap(outline, hole) > 0)) {
-      throw new ImpossibleShapeException("the cut-out reaches over the panel's edge");
+  private static void refuseOutside(Outline outline, CutOut cutOut) {
+    if (!cutOut.within(outline)) {
+      throw new ImpossibleShapeException("a cut-out reaches over the panel's edge");
     }
   }
 
-  /** From a hole's rim to the nearest edge, m; below zero where it reaches over. */
-  static double gap(Outline outline, Hole hole) {
+  /** Whether a window is among its openings. */
+  boolean hasWindow() {
+    return cutOuts.stream().anyMatch(Window.class::isInstance);
+  }
+
+  /** From a point to the nearest of the sides of a convex figure; below zero outside. */
+  static double gap(List<Point> corners, Point p) {
     double least = Double.POSITIVE_INFINITY;
-    List<Point> p = outline.corners();
-    for (int i = 0; i < p.size(); i++) {
-      Point along = p.get((i + 1) % p.size()).minus(p.get(i)).unit();
-      least = Math.min(least, along.cross(hole.centre().minus(p.get(i))).z() - hole.radius());
+    for (int i = 0; i < corners.size(); i++) {
+      Point from = corners.get(i);
+      Point along = corners.get((i + 1) % corners.size()).minus(from).unit();
+      least = Math.min(least, along.cross(p.minus(from)).z());
     }
     return least;
   }
@@ -64,18 +66,18 @@ public record Panel(
       Board board,
       List<Support> supports,
       List<AddedMass> masses,
-      Optional<Hole> hole,
+      List<CutOut> cutOuts,
       List<Brace> braces) {
     Outline outline = new Outline(corners);
     boolean kept = outline.corners().get(0).minus(corners.get(0)).length() == 0;
     if (kept || supports.size() != corners.size()) {
-      return new Panel(outline, board, supports, masses, hole, braces);
+      return new Panel(outline, board, supports, masses, cutOuts, braces);
     }
     int n = corners.size();
     List<Support> turned = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       turned.add(supports.get((2 * n - 2 - i) % n));
     }
-    return new Panel(outline, board, turned, masses, hole, braces);
+    return new Panel(outline, board, turned, masses, cutOuts, braces);
   }
 }

@@ -1,27 +1,18 @@
 package cutaway.acoustics.cabinet;
 
-import java.util.ArrayList;
 import java.util.List;
 
 /**
- * A piece of a panel between a straight side and an arc of a round hole's rim.
+ * A piece of a panel between a straight side and an arc about a hole.
  *
- * @param hole the hole
+ * @param centre of the arc
+ * @param radius of the arc
  * @param from where the straight side begins, the hole on its left
  * @param to where it ends
  */
-record RimCell(Hole hole, Point from, Point to) implements PanelCell {
-  /** The four pieces between a hole and a quadrilateral about it. */
-  static List<PanelCell> around(Hole hole, PanelCell frame) {
-    List<PanelCell> out = new ArrayList<>();
-    for (int i = 0; i < 4; i++) {
-      out.add(new RimCell(hole, frame.corners().get(i), frame.corners().get((i + 1) % 4)));
-    }
-    return out;
-  }
-
+record RimCell(Point centre, double radius, Point from, Point to) implements PanelCell {
   private double angle(Point p) {
-    return Math.atan2(p.y() - hole.centre().y(), p.x() - hole.centre().x());
+    return Math.atan2(p.y() - centre.y(), p.x() - centre.x());
   }
 
   private double turn() {
@@ -31,7 +22,12 @@ record RimCell(Hole hole, Point from, Point to) implements PanelCell {
 
   private Point rim(double share) {
     double angle = angle(from) + share * turn();
-    return hole.centre().plus(new Point(Math.cos(angle), Math.sin(angle), 0).times(hole.radius()));
+    return centre.plus(new Point(Math.cos(angle), Math.sin(angle), 0).times(radius));
+  }
+
+  /** The piece of the flange inside it, down to the hole's rim. */
+  RingCell flange(Hole hole) {
+    return new RingCell(hole, angle(from), turn());
   }
 
   @Override
@@ -45,8 +41,8 @@ record RimCell(Hole hole, Point from, Point to) implements PanelCell {
     double share = (1 + xi) / 2;
     double inner = (1 + eta) / 2;
     Point straight = to.minus(from).times(0.5);
-    Point radius = rim(share).minus(hole.centre());
-    Point round = new Point(-radius.y(), radius.x(), 0).times(turn() / 2);
+    Point out = rim(share).minus(centre);
+    Point round = new Point(-out.y(), out.x(), 0).times(turn() / 2);
     Point along = straight.towards(round, inner);
     Point inwards = rim(share).minus(from.towards(to, share)).times(0.5);
     return new double[] {along.x(), along.y(), inwards.x(), inwards.y()};

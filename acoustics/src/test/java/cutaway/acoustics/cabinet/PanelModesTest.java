@@ -9,7 +9,6 @@ import cutaway.acoustics.Published;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -46,11 +45,11 @@ class PanelModesTest {
                         m.get("y").get(1).asDouble(),
                         m.get("mass_kg").asDouble())));
     JsonNode hole = geometry.path("hole");
-    Optional<Hole> cut =
+    List<CutOut> cut =
         hole.isMissingNode()
-            ? Optional.empty()
-            : Optional.of(
-                new Hole(
+            ? List.of()
+            : List.of(
+                Hole.open(
                     new Point(
                         hole.get("centre").get(0).asDouble(),
                         hole.get("centre").get(1).asDouble(),
@@ -108,6 +107,8 @@ class PanelModesTest {
     "b3_s04_trapezoid_clamped, 0.01",
     "b3_s05_hole_clamped, 0.02",
     "b3_s06_mass_patch, 0.01",
+    "b3_s07_one_brace, 0.02",
+    "b3_s08_two_braces, 0.02",
     "b3_s09_plywood, 0.02",
     "b3_s10_elastic_edge, 0.01"
   })
@@ -118,24 +119,6 @@ class PanelModesTest {
       double f = truth.get("frequencies_hz").get(mode).asDouble();
       assertThat(modes.frequency(mode)).as("mode %d", mode + 1).isCloseTo(f, within(tolerance * f));
     }
-  }
-
-  /**
-   * A brace as a beam: 18 of these 20 modes lie within 2 %, two within 2.5 %. Its cross-section
-   * does not give, as a real batten's does where the panel twists it in short waves.
-   */
-  @ParameterizedTest
-  @ValueSource(strings = {"b3_s07_one_brace", "b3_s08_two_braces"})
-  void swingsWithBracesNearlyAsTheSolidDoes(String name) {
-    JsonNode truth = CabinetCase.json(name, "truth.json").get("frequencies_hz");
-    PanelModes modes = PanelModes.of(panel(name), 10);
-    int close = 0;
-    for (int mode = 0; mode < 10; mode++) {
-      double f = truth.get(mode).asDouble();
-      assertThat(modes.frequency(mode)).as("mode %d", mode + 1).isCloseTo(f, within(0.025 * f));
-      close += Math.abs(modes.frequency(mode) / f - 1) < 0.02 ? 1 : 0;
-    }
-    assertThat(close).isGreaterThanOrEqualTo(9);
   }
 
   /** A brace across the way of the elements, and one that reaches over the edge. */
@@ -162,7 +145,7 @@ class PanelModesTest {
             Board.isotropic(0.016, 700, 3e9, 0.3),
             Collections.nCopies(4, new Support.Clamped()),
             List.of(),
-            Optional.empty(),
+            List.of(),
             braces),
         3);
   }
@@ -240,8 +223,7 @@ class PanelModesTest {
     Board board = Board.isotropic(h, 700, 3e9, 0.3);
     PanelModes modes =
         PanelModes.of(
-            new Panel(
-                rectangle(a, a / ratio), board, supports, List.of(), Optional.empty(), List.of()),
+            new Panel(rectangle(a, a / ratio), board, supports, List.of(), List.of(), List.of()),
             6,
             9);
     double d = 3e9 * h * h * h / 12 / (1 - 0.09);
@@ -264,7 +246,7 @@ class PanelModesTest {
             board,
             Collections.nCopies(4, support),
             masses,
-            Optional.empty(),
+            List.of(),
             List.of()),
         8);
   }
@@ -324,7 +306,7 @@ class PanelModesTest {
       held = new ArrayList<>(List.of(held.get(2), held.get(1), held.get(0), held.get(3)));
     }
     Board board = new Board(0.018, 680, 9e9, 6e9, 0.1, 7e8, 2.2e8, 2e8, 0.3 + angle);
-    return PanelModes.of(Panel.of(at, board, held, List.of(), Optional.empty(), List.of()), 6);
+    return PanelModes.of(Panel.of(at, board, held, List.of(), List.of(), List.of()), 6);
   }
 
   @Test
@@ -333,9 +315,7 @@ class PanelModesTest {
         .hasMessageContaining("no board has these constants");
     Board board = Board.isotropic(0.016, 700, 3e9, 0.3);
     assertThatThrownBy(
-            () ->
-                new Panel(
-                    rectangle(0.3, 0.4), board, List.of(), List.of(), Optional.empty(), List.of()))
+            () -> new Panel(rectangle(0.3, 0.4), board, List.of(), List.of(), List.of(), List.of()))
         .hasMessageContaining("0 supports for 4 edges");
     assertThatThrownBy(() -> holed(0.12, 0.14))
         .hasMessageContaining("reaches over the panel's edge");
@@ -349,7 +329,7 @@ class PanelModesTest {
             Board.isotropic(0.016, 700, 3e9, 0.3),
             Collections.nCopies(4, new Support.Clamped()),
             List.of(),
-            Optional.of(new Hole(new Point(x, 0.2, 0), radius)),
+            List.of(Hole.open(new Point(x, 0.2, 0), radius)),
             List.of()),
         4);
   }

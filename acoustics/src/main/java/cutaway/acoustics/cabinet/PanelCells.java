@@ -1,0 +1,393 @@
+package cutaway.acoustics.cabinet;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** Cuts a panel into four-sided cells that meet edge to edge. */
+final class PanelCells {
+  /** Steps in which a cell is sampled for what lies on it. */
+  private static final int SAMPLES = 20;
+
+  private final Panel panel;
+  private final List<Joint> joints;
+  private final double longest;
+  private final List<Outline.Quad> quads;
+  private final List<PanelCell> cells = new ArrayList<>();
+
+  private PanelCells(Panel panel, List<Joint> joints, double longest) {
+    this.panel = panel;
+    this.joints = joints;
+    this.longest = longest;
+    this.quads = panel.outline().graded();
+  }
+
+  /**
+   * Cuts.
+   *
+   * @param joints lines along which other panels stand on it
+   * @param longest no cell is much longer, m
+   */
+  static List<PanelCell> of(Panel panel, List<Joint> joints, double longest) {
+    PanelCells out = new PanelCells(panel, joints, longest);
+    if (out.quads.size() == 1 && !panel.hasWindow()) {
+      out.lattice(out.quads.get(0));
+    } else {
+      out.patchwork();
+    }
+    return List.copyOf(out.cells);
+  }
+
+  /** What is fixed to each cell, kg/m². */
+  static double[] loads(Panel panel, List<PanelCell> cells) {
+    double[] out = new double[cells.size()];
+    for (AddedMass mass : panel.masses()) {
+      double[] share = new double[cells.size()];
+      double area = 0;
+      for (int i = 0; i < out.length; i++) {
+        double[] sampled = sampled(cells.get(i), mass);
+        share[i] = sampled[0] / sampled[1];
+        area += sampled[0];
+      }
+      if (area == 0) {
+        throw new ImpossibleShapeException("a mass lies beside the panel it is fixed to");
+      }
+      for (int i = 0; i < out.length; i++) {
+        out[i] += share[i] * mass.mass() / area;
+      }
+    }
+    for (int i = 0; i < out.length; i++) {
+      out[i] += cells.get(i) instanceof RingCell ring ? ring.hole().surfaceMass() : 0;
+    }
+    return out;
+  }
+
+  /** Area of a cell under a mass, and all of it. */
+  private static double[] sampled(PanelCell cell, AddedMass mass) {
+    double under = 0;
+    double all = 0;
+    for (int b = 0; b < SAMPLES; b++) {
+      for (int a = 0; a < SAMPLES; a++) {
+        double xi = (2 * a + 1.0) / SAMPLES - 1;
+        double eta = (2 * b + 1.0) / SAMPLES - 1;
+        double[] s = cell.slopes(xi, eta);
+        double area = (s[0] * s[3] - s[1] * s[2]) * 4 / (SAMPLES * SAMPLES);
+        all += area;
+        under += mass.holds(cell.at(xi, eta)) ? area : 0;
+      }
+    }
+    return new double[] {under, all};
+  }
+
+  /** As many parts everywhere; a quadrilateral with an opening as a wreath about it. */
+  private void patchwork() {
+    double side = 0;
+    for (Outline.Quad quad : quads) {
+      for (int i = 0; i < 4; i++) {
+        side = Math.max(side, length(quad, i));
+      }
+    }
+    int parts = (int) Math.max(1, Math.ceil(side / longest));
+    int placed = 0;
+    for (Outline.Quad quad : quads) {
+      Optional<CutOut> inside =
+          panel.cutOuts().stream().filter(c -> c.clearance(quad.corners()) > 0).findFirst();
+      placed += inside.isPresent() ? 1 : 0;
+      if (inside.isEmpty()) {
+        even(quad, parts);
+      } else if (inside.get() instanceof Hole hole) {
+        wreath(quad, hole, parts);
+      } else if (inside.get() instanceof Window window) {
+        wreath(quad, window, parts);
+      }
+    }
+    if (placed < panel.cutOuts().size()) {
+      throw new ImpossibleShapeException(
+          "a cut-out lies where the panel cannot be cut into cells about it");
+    }
+  }
+
+  private static double length(Outline.Quad quad, int side) {
+    return quad.corners().get((side + 1) % 4).minus(quad.corners().get(side)).length();
+  }
+
+  private void even(Outline.Quad quad, int parts) {
+    for (int b = 0; b < parts; b++) {
+      for (int a = 0; a < parts; a++) {
+        cells.add(
+            quad.part(
+                2.0 * a / parts - 1,
+                2.0 * (a + 1) / parts - 1,
+                2.0 * b / parts - 1,
+                2.0 * (b + 1) / parts - 1));
+      }
+    }
+  }
+
+  private void wreath(Outline.Quad quad, Hole hole, int parts) {
+    for (int side = 0; side < 4; side++) {
+      Point from = quad.corners().get(side);
+      Point to = quad.corners().get((side + 1) % 4);
+      for (int i = 0; i < parts; i++) {
+        rim(hole, from.towards(to, (double) i / parts), from.towards(to, (double) (i + 1) / parts));
+      }
+    }
+  }
+
+  private void rim(Hole hole, Point from, Point to) {
+    RimCell cell = new RimCell(hole.centre(), hole.ring(), from, to);
+    cells.add(cell);
+    if (hole.ring() > hole.radius()) {
+      cells.add(cell.flange(hole));
+    }
+  }
+
+  private void wreath(Outline.Quad quad, Window window, int parts) {
+    int first = nearest(window.corners(), quad.corners().get(0));
+    for (int side = 0; side < 4; side++) {
+      Point from = quad.corners().get(side);
+      Point to = quad.corners().get((side + 1) % 4);
+      Point innerFrom = window.corners().get((first + side) % 4);
+      Point innerTo = window.corners().get((first + side + 1) % 4);
+      Outline.Quad strip = new Outline.Quad(List.of(from, to, innerTo, innerFrom));
+      double depth = Math.max(length(strip, 1), length(strip, 3));
+      int layers = (int) Math.max(1, Math.ceil(depth / longest));
+      for (int b = 0; b < layers; b++) {
+        for (int a = 0; a < parts; a++) {
+          cells.add(
+              strip.part(
+                  2.0 * a / parts - 1,
+                  2.0 * (a + 1) / parts - 1,
+                  2.0 * b / layers - 1,
+                  2.0 * (b + 1) / layers - 1));
+        }
+      }
+    }
+  }
+
+  private static int nearest(List<Point> points, Point to) {
+    int best = 0;
+    for (int i = 1; i < points.size(); i++) {
+      best = points.get(i).minus(to).length() < points.get(best).minus(to).length() ? i : best;
+    }
+    return best;
+  }
+
+  /** Cuts right across, with frames about the holes. */
+  private void lattice(Outline.Quad quad) {
+    List<double[]> given = given(quad);
+    List<Frame> frames = frames(quad, given);
+    double[][] cuts = new double[2][];
+    for (int axis = 0; axis < 2; axis++) {
+      Set<Double> forced = new TreeSet<>(List.of(-1.0, 1.0));
+      for (Frame frame : frames) {
+        forced.add(frame.low()[axis]);
+        forced.add(frame.high()[axis]);
+      }
+      for (double[] place : given) {
+        if (distance(forced, place[axis]) > 1e-6) {
+          forced.add(place[axis]);
+        }
+      }
+      double reach = Math.max(length(quad, axis == 0 ? 0 : 1), length(quad, axis == 0 ? 2 : 3));
+      cuts[axis] = filled(forced, 2 * longest / reach);
+    }
+    for (int b = 1; b < cuts[1].length; b++) {
+      for (int a = 1; a < cuts[0].length; a++) {
+        double[] middle = {
+          (cuts[0][a] + cuts[0][a - 1]) / 2, (cuts[1][b] + cuts[1][b - 1]) / 2,
+        };
+        if (frames.stream().noneMatch(f -> f.holds(middle))) {
+          cells.add(quad.part(cuts[0][a - 1], cuts[0][a], cuts[1][b - 1], cuts[1][b]));
+        }
+      }
+    }
+    for (Frame frame : frames) {
+      List<Point> round = frame.round(quad, cuts);
+      for (int i = 0; i < round.size(); i++) {
+        rim(frame.hole(), round.get(i), round.get((i + 1) % round.size()));
+      }
+    }
+  }
+
+  /**
+   * The part of a quadrilateral that is cut to a hole's shape.
+   *
+   * @param hole the hole
+   * @param low lowest place along both axes
+   * @param high highest place
+   */
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Frame(Hole hole, double[] low, double[] high) {
+    boolean holds(double[] place) {
+      return place[0] > low[0] && place[0] < high[0] && place[1] > low[1] && place[1] < high[1];
+    }
+
+    /** The places where cuts meet it, anticlockwise. */
+    List<Point> round(Outline.Quad quad, double[][] cuts) {
+      List<Point> out = new ArrayList<>();
+      for (double x : cuts[0]) {
+        if (x >= low[0] && x < high[0]) {
+          out.add(quad.at(x, low[1]));
+        }
+      }
+      for (double y : cuts[1]) {
+        if (y >= low[1] && y < high[1]) {
+          out.add(quad.at(high[0], y));
+        }
+      }
+      for (int i = cuts[0].length - 1; i >= 0; i--) {
+        if (cuts[0][i] > low[0] && cuts[0][i] <= high[0]) {
+          out.add(quad.at(cuts[0][i], high[1]));
+        }
+      }
+      for (int i = cuts[1].length - 1; i >= 0; i--) {
+        if (cuts[1][i] > low[1] && cuts[1][i] <= high[1]) {
+          out.add(quad.at(low[0], cuts[1][i]));
+        }
+      }
+      return out;
+    }
+  }
+
+  private List<Frame> frames(Outline.Quad quad, List<double[]> given) {
+    List<Frame> out = new ArrayList<>();
+    for (CutOut cut : panel.cutOuts()) {
+      if (cut instanceof Hole hole) {
+        Frame frame = frame(quad, hole);
+        snap(frame, out, given, quad);
+        out.add(frame);
+      }
+    }
+    for (int i = 0; i < out.size(); i++) {
+      for (int k = 0; k < i; k++) {
+        if (overlap(out.get(i), out.get(k))) {
+          throw new ImpossibleShapeException("two cut-outs lie too close to each other");
+        }
+      }
+    }
+    return out;
+  }
+
+  private static boolean overlap(Frame a, Frame b) {
+    double grain = 1e-9;
+    return a.low()[0] < b.high()[0] - grain
+        && b.low()[0] < a.high()[0] - grain
+        && a.low()[1] < b.high()[1] - grain
+        && b.low()[1] < a.high()[1] - grain;
+  }
+
+  /** A frame half-way to what is next, but not far. */
+  private Frame frame(Outline.Quad quad, Hole hole) {
+    double room = Math.min(hole.ring(), Panel.gap(quad.corners(), hole.centre()) - hole.ring()) / 2;
+    for (CutOut other : panel.cutOuts()) {
+      if (other instanceof Hole o && !o.equals(hole)) {
+        Point off = o.centre().minus(hole.centre());
+        double apart = Math.max(Math.abs(off.x()), Math.abs(off.y()));
+        room = Math.min(room, 0.49 * (apart - o.ring() - hole.ring()));
+      }
+    }
+    if (!(room > 0)) {
+      throw new ImpossibleShapeException("two cut-outs lie too close to each other");
+    }
+    double reach = hole.ring() + room;
+    double[] low = {1, 1};
+    double[] high = {-1, -1};
+    for (int i = 0; i < 4; i++) {
+      Point p =
+          hole.centre().plus(new Point(i % 2 == 0 ? reach : -reach, i < 2 ? reach : -reach, 0));
+      double[] at =
+          quad.find(p)
+              .orElseThrow(
+                  () -> new ImpossibleShapeException("a cut-out lies in a corner of the panel"));
+      for (int axis = 0; axis < 2; axis++) {
+        low[axis] = Math.min(low[axis], at[axis]);
+        high[axis] = Math.max(high[axis], at[axis]);
+      }
+    }
+    return new Frame(hole, low, high);
+  }
+
+  /** Moves a frame's sides onto cuts that are there anyway, so that no sliver comes between. */
+  private static void snap(
+      Frame frame, List<Frame> before, List<double[]> given, Outline.Quad quad) {
+    for (int axis = 0; axis < 2; axis++) {
+      Set<Double> there = new TreeSet<>();
+      for (Frame other : before) {
+        there.add(other.low()[axis]);
+        there.add(other.high()[axis]);
+      }
+      for (double[] place : given) {
+        there.add(place[axis]);
+      }
+      double reach = Math.max(length(quad, axis == 0 ? 0 : 1), length(quad, axis == 0 ? 2 : 3));
+      double spare = (frame.high()[axis] - frame.low()[axis]) / 2 - 2 * frame.hole().ring() / reach;
+      for (double cut : there) {
+        if (Math.abs(cut - frame.low()[axis]) < 0.6 * spare) {
+          frame.low()[axis] = cut;
+        }
+        if (Math.abs(cut - frame.high()[axis]) < 0.6 * spare) {
+          frame.high()[axis] = cut;
+        }
+      }
+    }
+  }
+
+  /** Corners of the added masses and of the braces' feet, as places in the quadrilateral. */
+  private List<double[]> given(Outline.Quad quad) {
+    List<double[]> out = new ArrayList<>();
+    for (AddedMass m : panel.masses()) {
+      quad.find(new Point(m.left(), m.front(), 0)).ifPresent(out::add);
+      quad.find(new Point(m.right(), m.back(), 0)).ifPresent(out::add);
+    }
+    for (Brace brace : panel.braces()) {
+      if (straight(quad, brace.from(), brace.to())) {
+        brace.foot().forEach(p -> quad.find(p).ifPresent(out::add));
+      }
+    }
+    for (Joint joint : joints) {
+      out.addAll(across(quad, joint.from(), joint.to()));
+    }
+    return out;
+  }
+
+  /** Ends of a line, where it runs along the lines by which the quadrilateral is cut. */
+  private static List<double[]> across(Outline.Quad quad, Point from, Point to) {
+    List<double[]> out = new ArrayList<>();
+    if (straight(quad, from, to)) {
+      quad.find(from).ifPresent(out::add);
+      quad.find(to).ifPresent(out::add);
+    }
+    return out;
+  }
+
+  private static boolean straight(Outline.Quad quad, Point from, Point to) {
+    Optional<double[]> first = quad.find(from);
+    Optional<double[]> last = quad.find(to);
+    return first.isPresent()
+        && last.isPresent()
+        && (Math.abs(first.get()[0] - last.get()[0]) < 1e-6
+            || Math.abs(first.get()[1] - last.get()[1]) < 1e-6);
+  }
+
+  /** The cuts given and even ones between them. */
+  private static double[] filled(Set<Double> forced, double step) {
+    List<Double> out = new ArrayList<>();
+    double last = -1;
+    for (double cut : forced) {
+      int parts = (int) Math.max(1, Math.ceil((cut - last) / step - 0.05));
+      for (int i = 1; i < parts; i++) {
+        out.add(last + (cut - last) * i / parts);
+      }
+      out.add(cut);
+      last = cut;
+    }
+    return out.stream().mapToDouble(Double::doubleValue).toArray();
+  }
+
+  private static double distance(Set<Double> cuts, double at) {
+    return cuts.stream().mapToDouble(c -> Math.abs(c - at)).min().orElse(Double.POSITIVE_INFINITY);
+  }
+}

@@ -1,0 +1,589 @@
+package cutaway.acoustics.cabinet;
+
+import cutaway.acoustics.modes.Lobatto;
+import cutaway.acoustics.modes.Modes;
+import cutaway.acoustics.modes.SymmetricSum;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Spectral elements for walls joined at their edges and for what stands on them.
+ *
+ * <p>Within a wall a node has w and the turns β across and along the edge it lies on (β_x and β_y
+ * inside), and u and v where the wall stretches; along a shared edge it follows the {@link Seam};
+ * where a wall stands on another's face it follows the line of its foot in that face.
+ */
+final class ShellMesh {
+  private static final double GRAIN = 1e-6;
+
+  private final Lobatto lobatto;
+  private final PlateElement element;
+  private final boolean stretches;
+  private final double longest;
+  private final double size;
+  private final List<Wall> walls = new ArrayList<>();
+  private final List<Seam> seams = new ArrayList<>();
+  private final PlaceIndex jointPlaces;
+  private final List<Motion> joints = new ArrayList<>();
+  private final List<WallMesh> meshes = new ArrayList<>();
+  private int unknowns;
+  private SymmetricSum stiffness;
+  private SymmetricSum mass;
+  private double[] diagonal;
+
+  /** One wall's cells and how their nodes move. */
+  private static final class WallMesh {
+    final Wall wall;
+    final List<PanelCell> cells;
+    final List<int[]> cellNodes = new ArrayList<>();
+    final PlaceIndex nodes;
+    final List<Motion.Row[]> rows = new ArrayList<>();
+    final List<Motion> motions = new ArrayList<>();
+    boolean placed;
+
+    WallMesh(Wall wall, List<PanelCell> cells, PlaceIndex nodes) {
+      this.wall = wall;
+      this.cells = cells;
+      this.nodes = nodes;
+    }
+  }
+
+  /**
+   * Builds the elements.
+   *
+   * @param given walls; their braces are added as walls of their own
+   * @param longest no cell is much longer, m
+   * @param order degree of the polynomials along each side
+   */
+  ShellMesh(List<Wall> given, double longest, int order) {
+    this.lobatto = Lobatto.of(order);
+    this.longest = longest;
+    for (Wall wall : given) {
+      walls.add(wall);
+    }
+    for (Wall wall : given) {
+      wall.panel().braces().forEach(b -> walls.add(b.standingOn(wall)));
+    }
+    this.stretches = walls.size() > 1;
+    this.element = new PlateElement(lobatto, stretches);
+    Point first = walls.get(0).corners().get(0);
+    this.size =
+        walls.stream()
+            .flatMap(w -> w.corners().stream())
+            .mapToDouble(p -> p.minus(first).length())
+            .max()
+            .orElseThrow();
+    this.jointPlaces = new PlaceIndex(GRAIN * size);
+    sew();
+    for (Wall wall : walls) {
+      meshes.add(meshed(wall));
+    }
+    for (WallMesh mesh : meshes) {
+      place(mesh);
+    }
+    assemble();
+  }
+
+  private void sew() {
+    List<Point[]> shared = new ArrayList<>();
+    for (int i = 0; i < walls.size(); i++) {
+      for (int k = 0; k < i; k++) {
+        for (Point[] edge : edges(walls.get(k))) {
+          boolean both = edges(walls.get(i)).stream().anyMatch(e -> same(e, edge));
+          if (both && shared.stream().noneMatch(e -> same(e, edge))) {
+            shared.add(edge);
+          }
+        }
+      }
+    }
+    for (Point[] edge : shared) {
+      int order = lobatto.size() - 1;
+      seams.add(new Seam(edge[0], edge[1], breaks(edge), longest, order, p -> joint(p, shared)));
+    }
+  }
+
+  /** A joint's motion: it turns about every edge that runs through it. */
+  private Motion joint(Point p, List<Point[]> shared) {
+    int number = jointPlaces.at(p);
+    if (number == joints.size()) {
+      List<Point> axes = new ArrayList<>();
+      for (Point[] edge : shared) {
+        Point left = edge[1].minus(edge[0]).unit();
+        for (Point axis : axes) {
+          left = left.minus(axis.times(axis.dot(left)));
+        }
+        if (between(p, edge[0], edge[1]) && left.length() > 0.05) {
+          axes.add(left.unit());
+        }
+      }
+      joints.add(Motion.free(unknowns, axes));
+      unknowns += 3 + axes.size();
+    }
+    return joints.get(number);
+  }
+
+  private static List<Point[]> edges(Wall wall) {
+    List<Point> corners = wall.corners();
+    List<Point[]> out = new ArrayList<>();
+    for (int i = 0; i < corners.size(); i++) {
+      out.add(new Point[] {corners.get(i), corners.get((i + 1) % corners.size())});
+    }
+    return out;
+  }
+
+  private boolean same(Point[] a, Point[] b) {
+    double grain = GRAIN * size;
+    boolean alike = Seam.near(a[0], b[0], grain) && Seam.near(a[1], b[1], grain);
+    boolean turned = Seam.near(a[0], b[1], grain) && Seam.near(a[1], b[0], grain);
+    return alike || turned;
+  }
+
+  private Optional<Seam> seam(Point[] edge) {
+    return seams.stream().filter(s -> s.is(edge[0], edge[1], GRAIN * size)).findFirst();
+  }
+
+  /** Shares of an edge at which the ends of other walls' feet lie. */
+  private List<Double> breaks(Point[] edge) {
+    Point along = edge[1].minus(edge[0]);
+    List<Double> out = new ArrayList<>();
+    for (Wall wall : walls) {
+      for (Joint joint : joints(wall)) {
+        for (Point end : List.of(joint.from(), joint.to())) {
+          Point off = wall.plane().space(end).minus(edge[0]);
+          double share = off.dot(along) / along.dot(along);
+          boolean on = off.minus(along.times(share)).length() < GRAIN * size;
+          boolean inside = share > 1e-6 && share < 1 - 1e-6;
+          if (on && inside && out.stream().noneMatch(s -> Math.abs(s - share) < 1e-6)) {
+            out.add(share);
+          }
+        }
+      }
+    }
+    out.sort(null);
+    return out;
+  }
+
+  /** Where others stand on a wall. */
+  private List<Joint> joints(Wall host) {
+    List<Joint> out = new ArrayList<>();
+    for (Wall guest : walls) {
+      for (Point[] edge : edges(guest)) {
+        if (!guest.equals(host) && standsOn(edge, guest, host)) {
+          Point from = host.plane().local(edge[0]);
+          Point to = host.plane().local(edge[1]);
+          out.add(new Joint(new Point(from.x(), from.y(), 0), new Point(to.x(), to.y(), 0)));
+        }
+      }
+    }
+    return out;
+  }
+
+  private boolean standsOn(Point[] edge, Wall guest, Wall host) {
+    if (guest.plane().normal().cross(host.plane().normal()).length() < 1e-3) {
+      return false;
+    }
+    double reach = host.panel().board().thickness() / 2 * (1 + 1e-6);
+    double[] heights = new double[2];
+    for (int i = 0; i < 2; i++) {
+      Point p = host.plane().local(edge[i]);
+      heights[i] = p.z();
+      if (Math.abs(p.z()) > reach || !host.panel().outline().covers(p, GRAIN * size)) {
+        return false;
+      }
+    }
+    boolean level = Math.abs(heights[0] - heights[1]) < GRAIN * size;
+    return level && edges(host).stream().noneMatch(e -> same(e, edge)) && !onRim(edge, host);
+  }
+
+  /** Whether an edge lies along one of a wall's own. */
+  private boolean onRim(Point[] edge, Wall wall) {
+    for (Point[] e : edges(wall)) {
+      Point along = e[1].minus(e[0]).unit();
+      if (along.cross(edge[0].minus(e[0])).length() < GRAIN * size
+          && along.cross(edge[1].minus(e[0])).length() < GRAIN * size) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private WallMesh meshed(Wall wall) {
+    List<PanelCell> cells = PanelCells.of(wall.panel(), joints(wall), longest);
+    WallMesh mesh = new WallMesh(wall, cells, new PlaceIndex(1e-7 * size));
+    int n = lobatto.size();
+    for (PanelCell cell : cells) {
+      int[] its = new int[n * n];
+      for (int b = 0; b < n; b++) {
+        for (int a = 0; a < n; a++) {
+          its[b * n + a] = mesh.nodes.at(cell.at(lobatto.point(a), lobatto.point(b)));
+        }
+      }
+      mesh.cellNodes.add(its);
+    }
+    return mesh;
+  }
+
+  /** Finds how each node of a wall moves, after those of the walls that it stands on. */
+  private void place(WallMesh mesh) {
+    if (mesh.placed) {
+      return;
+    }
+    mesh.placed = true;
+    List<Foot> feet = feet(mesh.wall);
+    feet.forEach(f -> place(f.host()));
+    for (int node = 0; node < mesh.nodes.size(); node++) {
+      Motion motion = motion(mesh, mesh.nodes.place(node), feet);
+      mesh.motions.add(motion);
+      Plane plane = mesh.wall.plane();
+      Motion.Row[] rows = new Motion.Row[stretches ? 5 : 3];
+      rows[0] = motion.along(plane.normal());
+      // β_x = θ_y and β_y = −θ_x: u = zβ
+      rows[1] = motion.about(plane.across());
+      rows[2] = motion.about(plane.along().times(-1));
+      if (stretches) {
+        rows[3] = motion.along(plane.along());
+        rows[4] = motion.along(plane.across());
+      }
+      mesh.rows.add(rows);
+    }
+  }
+
+  /** An edge by which a wall stands on another's face. */
+  private record Foot(Point from, Point to, WallMesh host) {}
+
+  private List<Foot> feet(Wall guest) {
+    List<Foot> out = new ArrayList<>();
+    for (Point[] edge : edges(guest)) {
+      for (WallMesh host : meshes) {
+        boolean another = !host.wall.equals(guest) && seam(edge).isEmpty();
+        if (another && standsOn(edge, guest, host.wall)) {
+          out.add(new Foot(edge[0], edge[1], host));
+        }
+      }
+    }
+    return out;
+  }
+
+  private Motion motion(WallMesh mesh, Point local, List<Foot> feet) {
+    Hold hold = Hold.at(mesh.wall.panel(), local, 1e-7 * size);
+    if (hold.clamped()) {
+      return Motion.none();
+    }
+    Point p = mesh.wall.plane().space(local);
+    for (Point[] edge : edges(mesh.wall)) {
+      Optional<Seam> seam = seam(edge);
+      if (seam.isPresent() && between(p, edge[0], edge[1])) {
+        return seam.get().at(p);
+      }
+    }
+    for (Foot foot : feet) {
+      if (between(p, foot.from(), foot.to())) {
+        return standing(foot, p);
+      }
+    }
+    return inside(mesh.wall.plane(), hold);
+  }
+
+  private boolean between(Point p, Point from, Point to) {
+    Point along = to.minus(from).unit();
+    double at = p.minus(from).dot(along);
+    double grain = 1e-7 * size;
+    return along.cross(p.minus(from)).length() < grain
+        && at > -grain
+        && at < to.minus(from).length() + grain;
+  }
+
+  /** Motion of a place on the foot of a wall, fixed to the host's middle plane below it. */
+  private Motion standing(Foot foot, Point p) {
+    WallMesh host = foot.host();
+    Plane plane = host.wall.plane();
+    Point local = plane.local(p);
+    Point under = new Point(local.x(), local.y(), 0);
+    Point along = foot.to().minus(foot.from()).unit();
+    for (int cell = 0; cell < host.cells.size(); cell++) {
+      Optional<double[]> place = host.cells.get(cell).find(under);
+      if (place.isPresent()) {
+        double xi = snapped(place.get()[0]);
+        double eta = snapped(place.get()[1]);
+        double[] way = {along.dot(plane.along()), along.dot(plane.across())};
+        List<Motion> motions = new ArrayList<>();
+        for (int node : host.cellNodes.get(cell)) {
+          motions.add(host.motions.get(node));
+        }
+        Motion slope = Motion.sum(motions, slopes(host.cells.get(cell), xi, eta, way));
+        Motion face = Motion.sum(motions, values(xi, eta));
+        return face.onLine(along, slope).at(plane.normal().times(local.z()));
+      }
+    }
+    throw new ImpossibleShapeException(
+        "a brace stands over a cut-out or the edge of the " + host.wall.name() + " wall");
+  }
+
+  /** Values of a cell's polynomials at a place. */
+  private double[] values(double xi, double eta) {
+    double[] a = lobatto.values(xi);
+    double[] b = lobatto.values(eta);
+    int n = lobatto.size();
+    double[] out = new double[n * n];
+    for (int i = 0; i < n * n; i++) {
+      out[i] = a[i % n] * b[i / n];
+    }
+    return out;
+  }
+
+  /** Their slopes along a way in the panel's axes, 1/m. */
+  private double[] slopes(PanelCell cell, double xi, double eta, double[] way) {
+    double[] s = cell.slopes(xi, eta);
+    double det = s[0] * s[3] - s[1] * s[2];
+    double dXi = (way[0] * s[3] - way[1] * s[2]) / det;
+    double dEta = (way[1] * s[0] - way[0] * s[1]) / det;
+    double[] a = lobatto.values(xi);
+    double[] b = lobatto.values(eta);
+    double[] da = lobatto.slopes(xi);
+    double[] db = lobatto.slopes(eta);
+    int n = lobatto.size();
+    double[] out = new double[n * n];
+    for (int i = 0; i < n * n; i++) {
+      out[i] = dXi * da[i % n] * b[i / n] + dEta * a[i % n] * db[i / n];
+    }
+    return out;
+  }
+
+  /** Rounding off the ends, so that a node on a side is no sum of all. */
+  private static double snapped(double xi) {
+    return Math.abs(Math.abs(xi) - 1) < 1e-9 ? Math.signum(xi) : xi;
+  }
+
+  /** A node with unknowns of its own, as far as its edge lets it move. */
+  private Motion inside(Plane plane, Hold hold) {
+    Map<Integer, double[]> out = new LinkedHashMap<>();
+    double x = hold.across()[0];
+    double y = hold.across()[1];
+    Point e1 = plane.along();
+    Point e2 = plane.across();
+    if (hold.moves()) {
+      out.put(unknowns++, displacement(plane.normal()));
+    }
+    if (hold.turnsAcross()) {
+      out.put(unknowns++, turn(e2.times(x).minus(e1.times(y))));
+    }
+    if (hold.moves()) {
+      out.put(unknowns++, turn(e2.times(-y).minus(e1.times(x))));
+    }
+    if (stretches && hold.turnsAcross()) {
+      out.put(unknowns++, displacement(e1.times(x).plus(e2.times(y))));
+    }
+    if (stretches && hold.moves()) {
+      out.put(unknowns++, displacement(e1.times(-y).plus(e2.times(x))));
+    }
+    return new Motion(out);
+  }
+
+  private static double[] displacement(Point d) {
+    return new double[] {d.x(), d.y(), d.z(), 0, 0, 0};
+  }
+
+  private static double[] turn(Point d) {
+    return new double[] {0, 0, 0, d.x(), d.y(), d.z()};
+  }
+
+  private void assemble() {
+    stiffness = new SymmetricSum(unknowns);
+    mass = new SymmetricSum(unknowns);
+    diagonal = new double[unknowns];
+    for (WallMesh mesh : meshes) {
+      double[] loads = PanelCells.loads(mesh.wall.panel(), mesh.cells);
+      for (int cell = 0; cell < mesh.cells.size(); cell++) {
+        assemble(mesh, cell, loads[cell]);
+      }
+    }
+  }
+
+  private void assemble(WallMesh mesh, int cell, double load) {
+    Panel panel = mesh.wall.panel();
+    PanelCell quad = mesh.cells.get(cell);
+    int[] its = mesh.cellNodes.get(cell);
+    int fields = stretches ? 5 : 3;
+    Motion.Row[] rows = new Motion.Row[fields * its.length];
+    for (int i = 0; i < its.length; i++) {
+      System.arraycopy(mesh.rows.get(its[i]), 0, rows, fields * i, fields);
+    }
+    double[] k = element.stiffness(quad, law(panel, quad));
+    springs(panel, quad, fields, k);
+    Point middle = mesh.wall.plane().space(quad.at(0, 0));
+    double[] centre = {middle.x(), middle.y(), middle.z()};
+    Tie tie = Tie.of(rows);
+    stiffness.add(tie.unknowns(), tie.of(k), centre);
+    double[] areas = element.areas(quad);
+    double[] masses = new double[rows.length];
+    double inertia = 1 + load / panel.board().surfaceMass();
+    for (int i = 0; i < rows.length; i++) {
+      boolean turns = i % fields == 1 || i % fields == 2;
+      double per = turns ? panel.board().rotaryInertia() : panel.board().surfaceMass();
+      masses[i] = areas[i / fields] * inertia * per;
+    }
+    addMass(rows, masses, centre);
+  }
+
+  /** On the diagonal what is one unknown's alone, the rest as an element. */
+  private void addMass(Motion.Row[] rows, double[] masses, double[] centre) {
+    List<Motion.Row> tied = new ArrayList<>();
+    List<Double> tiedMasses = new ArrayList<>();
+    for (int i = 0; i < rows.length; i++) {
+      if (rows[i].single()) {
+        diagonal[rows[i].unknowns()[0]] += masses[i];
+      } else if (rows[i].unknowns().length > 0) {
+        tied.add(rows[i]);
+        tiedMasses.add(masses[i]);
+      }
+    }
+    if (!tied.isEmpty()) {
+      Tie tie = Tie.of(tied.toArray(new Motion.Row[0]));
+      double[] each = tiedMasses.stream().mapToDouble(Double::doubleValue).toArray();
+      mass.add(tie.unknowns(), tie.ofDiagonal(each), centre);
+    }
+  }
+
+  /** Stiffness of a cell: more where it lies under the foot of a brace. */
+  private double[] law(Panel panel, PanelCell cell) {
+    if (!stretches) {
+      return panel.board().stiffness();
+    }
+    double[] out = panel.board().stiffnessWithStretch();
+    for (Brace brace : panel.braces()) {
+      if (cell.corners().stream().allMatch(brace::covers)) {
+        out = brace.stiffened(out, 8, panel.board());
+      }
+    }
+    return out;
+  }
+
+  /** Adds the springs of supported edges to the rotations across them. */
+  private void springs(Panel panel, PanelCell quad, int fields, double[] k) {
+    List<Point> corners = panel.outline().corners();
+    int n = lobatto.size();
+    for (int edge = 0; edge < corners.size(); edge++) {
+      Point from = corners.get(edge);
+      Point to = corners.get((edge + 1) % corners.size());
+      for (int side = 0; side < 4; side++) {
+        Point begin = quad.corners().get(side);
+        Point end = quad.corners().get((side + 1) % 4);
+        if (panel.supports().get(edge) instanceof Support.Supported s
+            && s.spring() > 0
+            && between(begin, from, to)
+            && between(end, from, to)) {
+          Point along = to.minus(from).unit();
+          double[] across = {along.y(), -along.x()};
+          for (int i = 0; i < n; i++) {
+            int local =
+                switch (side) {
+                  case 0 -> i;
+                  case 1 -> i * n + n - 1;
+                  case 2 -> (n - 1) * n + i;
+                  default -> i * n;
+                };
+            double spring = s.spring() * lobatto.weight(i) * end.minus(begin).length() / 2;
+            int place = fields * local + 1;
+            for (int r = 0; r < 2; r++) {
+              for (int c = 0; c < 2; c++) {
+                k[(place + r) * fields * n * n + place + c] += spring * across[r] * across[c];
+              }
+            }
+          }
+        }
+      }
+    }
+  }
+
+  /** Number of unknowns. */
+  int unknowns() {
+    return unknowns;
+  }
+
+  /**
+   * The lowest modes.
+   *
+   * @param shift of the size of the lowest bending mode's ω²
+   */
+  Modes modes(double shift, int count) {
+    return stretches
+        ? Modes.lowest(stiffness, diagonal, mass, shift, count)
+        : Modes.lowest(stiffness, diagonal, shift, count);
+  }
+
+  /** Share of the first wall's motion that is off its plane. */
+  double bending(double[] field) {
+    double off = 0;
+    double all = 0;
+    WallMesh mesh = meshes.get(0);
+    for (int cell = 0; cell < mesh.cells.size(); cell++) {
+      double[] areas = element.areas(mesh.cells.get(cell));
+      for (int i = 0; i < areas.length; i++) {
+        Motion.Row[] rows = mesh.rows.get(mesh.cellNodes.get(cell)[i]);
+        for (int part = 0; part < rows.length; part++) {
+          double moved = part == 1 || part == 2 ? 0 : rows[part].of(field);
+          off += part == 0 ? areas[i] * moved * moved : 0;
+          all += areas[i] * moved * moved;
+        }
+      }
+    }
+    return all == 0 ? 0 : off / all;
+  }
+
+  /** The walls, those given first, then their braces. */
+  List<Wall> walls() {
+    return List.copyOf(walls);
+  }
+
+  /** Displacement of a wall's middle plane at a place in its axes; absent where there is none. */
+  Optional<Point> displacement(int wall, double[] field, Point p) {
+    WallMesh mesh = meshes.get(wall);
+    int n = lobatto.size();
+    for (int cell = 0; cell < mesh.cells.size(); cell++) {
+      Optional<double[]> place = mesh.cells.get(cell).find(p);
+      if (place.isPresent()) {
+        double[] weights = values(place.get()[0], place.get()[1]);
+        double[] sum = new double[5];
+        for (int i = 0; i < n * n; i++) {
+          Motion.Row[] rows = mesh.rows.get(mesh.cellNodes.get(cell)[i]);
+          for (int part = 0; part < rows.length; part++) {
+            sum[part] += weights[i] * rows[part].of(field);
+          }
+        }
+        Plane plane = mesh.wall.plane();
+        return Optional.of(
+            plane
+                .normal()
+                .times(sum[0])
+                .plus(plane.along().times(sum[3]))
+                .plus(plane.across().times(sum[4])));
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** The places of a wall's elements with the area each stands for. */
+  Surface surface(int wall) {
+    WallMesh mesh = meshes.get(wall);
+    double[] areas = new double[mesh.nodes.size()];
+    for (int cell = 0; cell < mesh.cells.size(); cell++) {
+      double[] its = element.areas(mesh.cells.get(cell));
+      for (int i = 0; i < its.length; i++) {
+        areas[mesh.cellNodes.get(cell)[i]] += its[i];
+      }
+    }
+    List<Point> places = new ArrayList<>();
+    for (int node = 0; node < areas.length; node++) {
+      places.add(mesh.wall.plane().space(mesh.nodes.place(node)));
+    }
+    return new Surface(places, areas);
+  }
+
+  /** Displacement along a wall's normal at the places of its surface. */
+  double[] normal(int wall, double[] field) {
+    return meshes.get(wall).rows.stream().mapToDouble(r -> r[0].of(field)).toArray();
+  }
+}

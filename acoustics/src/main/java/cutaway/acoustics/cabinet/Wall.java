@@ -1,0 +1,45 @@
+package cutaway.acoustics.cabinet;
+
+import java.util.Collections;
+import java.util.List;
+
+/**
+ * A panel in space.
+ *
+ * @param name what it is called
+ * @param plane its middle plane, in whose axes the panel is given
+ * @param panel itself
+ */
+public record Wall(String name, Plane plane, Panel panel) {
+  /**
+   * A plain wall between corners, its edges free until they meet others.
+   *
+   * @param corners of its middle plane, in space, anticlockwise from outside
+   */
+  public static Wall between(String name, List<Point> corners, Board board) {
+    Plane plane = Plane.through(corners);
+    List<Support> free = Collections.nCopies(corners.size(), new Support.Free());
+    List<Point> flat = corners.stream().map(plane::local).toList();
+    return new Wall(
+        name, plane, new Panel(new Outline(flat), board, free, List.of(), List.of(), List.of()));
+  }
+
+  /** The same with openings. */
+  public Wall with(List<CutOut> cutOuts) {
+    return new Wall(
+        name,
+        plane,
+        new Panel(
+            panel.outline(),
+            panel.board(),
+            panel.supports(),
+            panel.masses(),
+            cutOuts,
+            panel.braces()));
+  }
+
+  /** Corners in space, anticlockwise about the plane's normal. */
+  List<Point> corners() {
+    return panel.outline().corners().stream().map(plane::space).toList();
+  }
+}

@@ -1,0 +1,28 @@
+package cutaway.acoustics.cabinet;
+
+import java.util.List;
+
+/**
+ * An opening with four straight sides, the only one in its panel.
+ *
+ * @param corners in order, in the panel's plane
+ */
+public record Window(List<Point> corners) implements CutOut {
+  /** Puts the corners anticlockwise. */
+  public Window {
+    corners = new Outline(corners).corners();
+    if (corners.size() != 4) {
+      throw new ImpossibleShapeException("a window has four corners");
+    }
+  }
+
+  @Override
+  public double clearance(List<Point> convex) {
+    return corners.stream().mapToDouble(p -> Panel.gap(convex, p)).min().orElseThrow();
+  }
+
+  @Override
+  public boolean within(Outline outline) {
+    return corners.stream().allMatch(outline::holds);
+  }
+}
