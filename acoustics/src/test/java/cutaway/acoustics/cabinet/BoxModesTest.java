@@ -12,57 +12,12 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Against CalculiX shells and solids (cabinet/README.md), and itself. */
 class BoxModesTest {
-  private static List<Wall> walls(String name) {
-    JsonNode geometry = CabinetCase.json(name, "geometry.json");
-    List<Wall> out = new ArrayList<>();
-    geometry
-        .get("faces")
-        .properties()
-        .forEach(
-            face -> {
-              List<Point> corners = new ArrayList<>();
-              for (JsonNode i : face.getValue()) {
-                JsonNode p = geometry.get("corners").get(i.asInt());
-                corners.add(
-                    new Point(p.get(0).asDouble(), p.get(1).asDouble(), p.get(2).asDouble()));
-              }
-              JsonNode m = geometry.get("material");
-              Board board =
-                  Board.isotropic(
-                      geometry.get("thickness_m").get(face.getKey()).asDouble(),
-                      m.get("rho").asDouble(),
-                      m.get("E").asDouble(),
-                      m.get("nu").asDouble());
-              Wall wall = Wall.between(face.getKey(), corners, board);
-              JsonNode cut = geometry.path("cutout");
-              if (cut.path("wall").asText().equals(face.getKey())) {
-                Point centre =
-                    wall.plane()
-                        .local(
-                            new Point(
-                                cut.get("centre").get(0).asDouble(),
-                                0,
-                                cut.get("centre").get(1).asDouble()));
-                wall =
-                    wall.with(
-                        List.of(
-                            new Hole(
-                                centre,
-                                cut.get("radius").asDouble(),
-                                cut.get("ring_outer").asDouble(),
-                                cut.get("ring_mass").asDouble())));
-              }
-              out.add(wall);
-            });
-    return out;
-  }
-
   /** Within 2 % of the shells, or between them and the solids. */
   @ParameterizedTest
   @ValueSource(strings = {"b4_s01_rect", "b4_s02_trapezoid_thick_front", "b4_s03_rect_cutout_ring"})
   void swingsAsShellsOrSolidsDo(String name) {
     JsonNode truth = CabinetCase.json(name, "truth.json");
-    BoxModes modes = BoxModes.of(walls(name), 20);
+    BoxModes modes = BoxModes.of(CabinetCase.walls(name), 20);
     for (int mode = 0; mode < 20; mode++) {
       double shell = truth.get("frequencies_hz").get(mode).asDouble();
       double solid = truth.path("solid_frequencies_hz").path(mode).asDouble(shell);
@@ -77,7 +32,7 @@ class BoxModesTest {
   @ValueSource(strings = {"b4_s01_rect", "b4_s02_trapezoid_thick_front", "b4_s03_rect_cutout_ring"})
   void theRightWallsMove(String name) {
     JsonNode truth = CabinetCase.json(name, "truth.json");
-    BoxModes modes = BoxModes.of(walls(name), 10);
+    BoxModes modes = BoxModes.of(CabinetCase.walls(name), 10);
     for (int mode = 0; mode < 10; mode++) {
       int most = 0;
       for (int wall = 1; wall < 6; wall++) {
@@ -93,7 +48,7 @@ class BoxModesTest {
   @ParameterizedTest
   @ValueSource(strings = {"b4_s01_rect", "b4_s02_trapezoid_thick_front", "b4_s03_rect_cutout_ring"})
   void hasTheShellsShapes(String name) {
-    BoxModes modes = BoxModes.of(walls(name), 8);
+    BoxModes modes = BoxModes.of(CabinetCase.walls(name), 8);
     List<double[]> rows = CabinetCase.rows(name, "mode_shapes.csv");
     for (int mode = 0; mode < 5; mode++) {
       double product = 0;
@@ -194,7 +149,7 @@ class BoxModesTest {
   /** Elements of a higher order bring less and less. */
   @Test
   void converges() {
-    List<Wall> walls = walls("b4_s01_rect");
+    List<Wall> walls = CabinetCase.walls("b4_s01_rect");
     BoxModes coarse = BoxModes.of(walls, 10, 5);
     BoxModes fine = BoxModes.of(walls, 10, 7);
     BoxModes finest = BoxModes.of(walls, 10, 9);

@@ -57,4 +57,50 @@ final class CabinetCase {
         : new Prism(
             new Outline(corners.subList(0, half)), corners.get(0).z(), corners.get(half).z());
   }
+
+  /** The walls of a whole box. */
+  static List<Wall> walls(String name) {
+    JsonNode geometry = json(name, "geometry.json");
+    List<Wall> out = new ArrayList<>();
+    geometry
+        .get("faces")
+        .properties()
+        .forEach(
+            face -> {
+              List<Point> corners = new ArrayList<>();
+              for (JsonNode i : face.getValue()) {
+                JsonNode p = geometry.get("corners").get(i.asInt());
+                corners.add(
+                    new Point(p.get(0).asDouble(), p.get(1).asDouble(), p.get(2).asDouble()));
+              }
+              JsonNode m = geometry.get("material");
+              Board board =
+                  Board.isotropic(
+                      geometry.get("thickness_m").get(face.getKey()).asDouble(),
+                      m.get("rho").asDouble(),
+                      m.get("E").asDouble(),
+                      m.get("nu").asDouble());
+              Wall wall = Wall.between(face.getKey(), corners, board);
+              JsonNode cut = geometry.path("cutout");
+              if (cut.path("wall").asText().equals(face.getKey())) {
+                Point centre =
+                    wall.plane()
+                        .local(
+                            new Point(
+                                cut.get("centre").get(0).asDouble(),
+                                0,
+                                cut.get("centre").get(1).asDouble()));
+                wall =
+                    wall.with(
+                        List.of(
+                            new Hole(
+                                centre,
+                                cut.get("radius").asDouble(),
+                                cut.get("ring_outer").asDouble(),
+                                cut.get("ring_mass").asDouble())));
+              }
+              out.add(wall);
+            });
+    return out;
+  }
 }
