@@ -1,0 +1,119 @@
+package cutaway.acoustics.knock;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.ejml.data.Complex_F64;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
+import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
+import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
+import org.ejml.interfaces.decomposition.EigenDecomposition_F64;
+import org.ejml.interfaces.linsol.LinearSolverDense;
+
+/**
+ * Poles of several decays that share them, by shift invariance of the signal subspace.
+ *
+ * <p>Sources: Y. Hua and T. K. Sarkar, IEEE Trans. ASSP 38 (1990) 814 (matrix pencil); R. Roy and
+ * T. Kailath, IEEE Trans. ASSP 37 (1989) 984; both from memory; verified in the tests on sums of
+ * decays that are known.
+ */
+final class Poles {
+  private Poles() {}
+
+  /** Most columns of the subspace. */
+  private static final int MOST = 80;
+
+  /** Eigenvalues this much above the noise's are signal. */
+  private static final double SIGNAL = 1.5;
+
+  /**
+   * Finds the poles for a rising number of them.
+   *
+   * @param decays samples of each
+   * @return for each even order, the poles z of that many as real and imaginary parts, those with
+   *     an imaginary part above zero
+   */
+  static List<List<double[]>> of(List<double[]> decays) {
+    int shortest = decays.stream().mapToInt(d -> d.length).min().orElseThrow();
+    int rows = shortest / 2;
+    DMatrixRMaj product = product(decays, rows);
+    EigenDecomposition_F64<DMatrixRMaj> eig = DecompositionFactory_DDRM.eig(rows, true, true);
+    eig.decompose(product);
+    Integer[] order = new Integer[rows];
+    for (int i = 0; i < rows; i++) {
+      order[i] = i;
+    }
+    java.util.Arrays.sort(
+        order,
+        (a, b) -> Double.compare(eig.getEigenvalue(b).getReal(), eig.getEigenvalue(a).getReal()));
+    double noise = eig.getEigenvalue(order[rows * 2 / 3]).getReal();
+    int most = 2;
+    while (most < Math.min(MOST, rows / 2)
+        && eig.getEigenvalue(order[most]).getReal() > SIGNAL * Math.max(noise, 0)) {
+      most++;
+    }
+    DMatrixRMaj space = new DMatrixRMaj(rows, most);
+    for (int c = 0; c < most; c++) {
+      DMatrixRMaj vector = eig.getEigenVector(order[c]);
+      for (int r = 0; r < rows; r++) {
+        space.set(r, c, vector.get(r));
+      }
+    }
+    List<List<double[]>> out = new ArrayList<>();
+    for (int size = 2; size <= most; size += 2) {
+      out.add(shift(space, size));
+    }
+    return out;
+  }
+
+  /** Sum of the Hankel matrices times their transposes. */
+  private static DMatrixRMaj product(List<double[]> decays, int rows) {
+    double[] sum = new double[rows * rows];
+    for (double[] y : decays) {
+      int columns = y.length - rows + 1;
+      // along a diagonal each entry is the one before, less its first product and with one more
+      for (int k = 0; k < rows; k++) {
+        double entry = 0;
+        for (int c = 0; c < columns; c++) {
+          entry += y[c] * y[c + k];
+        }
+        for (int r = 0; r + k < rows; r++) {
+          sum[r * rows + r + k] += entry;
+          if (r + k + 1 < rows) {
+            entry += y[r + columns] * y[r + k + columns] - y[r] * y[r + k];
+          }
+        }
+      }
+    }
+    for (int r = 0; r < rows; r++) {
+      for (int c = 0; c < r; c++) {
+        sum[r * rows + c] = sum[c * rows + r];
+      }
+    }
+    return DMatrixRMaj.wrap(rows, rows, sum);
+  }
+
+  private static List<double[]> shift(DMatrixRMaj space, int size) {
+    int rows = space.numRows;
+    DMatrixRMaj upper = CommonOps_DDRM.extract(space, 0, rows - 1, 0, size);
+    DMatrixRMaj lower = CommonOps_DDRM.extract(space, 1, rows, 0, size);
+    LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.leastSquares(rows - 1, size);
+    DMatrixRMaj step = new DMatrixRMaj(size, size);
+    List<double[]> out = new ArrayList<>();
+    if (!solver.setA(upper)) {
+      return out;
+    }
+    solver.solve(lower, step);
+    EigenDecomposition_F64<DMatrixRMaj> eig = DecompositionFactory_DDRM.eig(size, false);
+    if (!eig.decompose(step)) {
+      return out;
+    }
+    for (int i = 0; i < size; i++) {
+      Complex_F64 z = eig.getEigenvalue(i);
+      if (z.getImaginary() > 0) {
+        out.add(new double[] {z.getReal(), z.getImaginary()});
+      }
+    }
+    return out;
+  }
+}

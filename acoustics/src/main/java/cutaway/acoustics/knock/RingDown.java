@@ -1,0 +1,320 @@
+package cutaway.acoustics.knock;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
+import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
+import org.ejml.interfaces.decomposition.QRDecomposition;
+
+/**
+ * Decaying sines fitted to several decays at once: the same poles, an amplitude and phase for each
+ * decay.
+ *
+ * <p>Least squares with the amplitudes eliminated (G. H. Golub and V. Pereyra, SIAM J. Numer. Anal.
+ * 10 (1973) 413; L. Kaufman, BIT 15 (1975) 49; both from memory).
+ */
+final class RingDown {
+  private static final int MOST_STEPS = 30;
+  private static final double ENOUGH = 1e-7;
+
+  private final List<double[]> decays;
+  private final double rate;
+
+  /** Decay and angular frequency of each pole, 1/s and rad/s. */
+  private double[] poles;
+
+  private Fit fit;
+
+  /** What one set of poles leaves over. */
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Fit(
+      double[] poles,
+      double squares,
+      List<double[]> residuals,
+      List<double[]> amplitudes,
+      List<DMatrixRMaj> slopes,
+      List<double[]> amplitudeVariances) {}
+
+  private RingDown(List<double[]> decays, double rate, double[] poles) {
+    this.decays = decays;
+    this.rate = rate;
+    this.poles = poles;
+    this.fit = evaluate(poles);
+  }
+
+  /**
+   * Fits.
+   *
+   * @param decays samples of each, from some time after the force
+   * @param rate Hz
+   * @param poles start values, decay (1/s) and angular frequency (rad/s) of each in turn
+   */
+  static RingDown of(List<double[]> decays, double rate, double[] poles) {
+    RingDown out = new RingDown(decays, rate, poles.clone());
+    out.solve();
+    return out;
+  }
+
+  private void solve() {
+    double damping = 1e-3;
+    for (int step = 0; step < MOST_STEPS; step++) {
+      DMatrixRMaj normal = normal(fit.slopes());
+      double[] gradient = gradient(fit);
+      boolean better = false;
+      while (!better && damping < 1e6) {
+        double[] move = solved(normal, gradient, damping);
+        double[] next = poles.clone();
+        double size = 0;
+        for (int i = 0; i < next.length; i++) {
+          next[i] += move[i];
+          int own = i - i % 2;
+          size = Math.max(size, Math.abs(move[i]) / Math.hypot(poles[own], poles[own + 1]));
+        }
+        Fit tried = evaluate(next);
+        better = tried.squares() < fit.squares();
+        if (better) {
+          double gain = 1 - tried.squares() / fit.squares();
+          poles = next;
+          fit = tried;
+          damping = Math.max(1e-9, damping / 10);
+          if (size < ENOUGH || gain < 1e-9) {
+            return;
+          }
+        } else {
+          damping *= 10;
+        }
+      }
+      if (!better) {
+        return;
+      }
+    }
+  }
+
+  private static DMatrixRMaj normal(List<DMatrixRMaj> slopes) {
+    int n = slopes.get(0).numCols;
+    DMatrixRMaj out = new DMatrixRMaj(n, n);
+    for (DMatrixRMaj j : slopes) {
+      CommonOps_DDRM.multAddTransA(j, j, out);
+    }
+    return out;
+  }
+
+  private static double[] gradient(Fit fit) {
+    double[] out = new double[fit.poles().length];
+    for (int d = 0; d < fit.slopes().size(); d++) {
+      double[] its = gradient(fit.slopes().get(d), fit.residuals().get(d));
+      for (int i = 0; i < out.length; i++) {
+        out[i] += its[i];
+      }
+    }
+    return out;
+  }
+
+  private static double[] gradient(DMatrixRMaj slopes, double[] residual) {
+    double[] out = new double[slopes.numCols];
+    for (int r = 0; r < residual.length; r++) {
+      for (int c = 0; c < out.length; c++) {
+        out[c] += slopes.get(r, c) * residual[r];
+      }
+    }
+    return out;
+  }
+
+  /** Solves (N + λ diag N) x = g. */
+  private static double[] solved(DMatrixRMaj normal, double[] g, double damping) {
+    DMatrixRMaj damped = normal.copy();
+    for (int i = 0; i < g.length; i++) {
+      damped.set(i, i, damped.get(i, i) * (1 + damping) + 1e-300);
+    }
+    DMatrixRMaj x = new DMatrixRMaj(g.length, 1);
+    if (!CommonOps_DDRM.solve(damped, DMatrixRMaj.wrap(g.length, 1, g.clone()), x)) {
+      return new double[g.length];
+    }
+    return x.data;
+  }
+
+  private Fit evaluate(double[] at) {
+    double squares = 0;
+    List<double[]> residuals = new ArrayList<>();
+    List<double[]> amplitudes = new ArrayList<>();
+    List<DMatrixRMaj> slopes = new ArrayList<>();
+    List<double[]> variances = new ArrayList<>();
+    for (double[] y : decays) {
+      int n = at.length;
+      DMatrixRMaj shapes = shapes(at, y.length);
+      QRDecomposition<DMatrixRMaj> qr = DecompositionFactory_DDRM.qr(y.length, n);
+      qr.decompose(shapes.copy());
+      DMatrixRMaj q = qr.getQ(null, true);
+      DMatrixRMaj r = qr.getR(null, true);
+      DMatrixRMaj data = DMatrixRMaj.wrap(y.length, 1, y.clone());
+      DMatrixRMaj onto = new DMatrixRMaj(n, 1);
+      CommonOps_DDRM.multTransA(q, data, onto);
+      double[] amplitude = backwards(r, onto.data);
+      CommonOps_DDRM.multAdd(-1, q, onto, data);
+      for (double value : data.data) {
+        squares += value * value;
+      }
+      DMatrixRMaj bent = bent(at, amplitude, y.length);
+      DMatrixRMaj taken = new DMatrixRMaj(n, n);
+      CommonOps_DDRM.multTransA(q, bent, taken);
+      CommonOps_DDRM.multAdd(-1, q, taken, bent);
+      residuals.add(data.data);
+      amplitudes.add(amplitude);
+      slopes.add(bent);
+      variances.add(variances(r));
+    }
+    return new Fit(at, squares, residuals, amplitudes, slopes, variances);
+  }
+
+  private static double[] backwards(DMatrixRMaj r, double[] b) {
+    double[] x = b.clone();
+    for (int i = x.length - 1; i >= 0; i--) {
+      for (int k = i + 1; k < x.length; k++) {
+        x[i] -= r.get(i, k) * x[k];
+      }
+      x[i] /= r.get(i, i) == 0 ? 1e-300 : r.get(i, i);
+    }
+    return x;
+  }
+
+  /** Diagonal of (RᵀR)⁻¹. */
+  private static double[] variances(DMatrixRMaj r) {
+    int n = r.numCols;
+    DMatrixRMaj inverse = new DMatrixRMaj(n, n);
+    double[] out = new double[n];
+    for (int c = 0; c < n; c++) {
+      double[] unit = new double[n];
+      unit[c] = 1;
+      double[] column = backwards(r, unit);
+      for (int i = 0; i < n; i++) {
+        inverse.set(i, c, column[i]);
+      }
+    }
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < n; k++) {
+        out[i] += inverse.get(i, k) * inverse.get(i, k);
+      }
+    }
+    return out;
+  }
+
+  /** Columns e^{−αt} cos ωt and −e^{−αt} sin ωt: the real part of a complex amplitude's decay. */
+  private DMatrixRMaj shapes(double[] at, int length) {
+    DMatrixRMaj out = new DMatrixRMaj(length, at.length);
+    for (int k = 0; k < at.length; k += 2) {
+      for (int i = 0; i < length; i++) {
+        double t = i / rate;
+        double e = Math.exp(-at[k] * t);
+        out.set(i, k, e * Math.cos(at[k + 1] * t));
+        out.set(i, k + 1, -e * Math.sin(at[k + 1] * t));
+      }
+    }
+    return out;
+  }
+
+  /** How the sum changes with each decay and frequency, amplitudes kept. */
+  private DMatrixRMaj bent(double[] at, double[] amplitude, int length) {
+    DMatrixRMaj out = new DMatrixRMaj(length, at.length);
+    for (int k = 0; k < at.length; k += 2) {
+      for (int i = 0; i < length; i++) {
+        double t = i / rate;
+        double e = Math.exp(-at[k] * t);
+        double c = e * Math.cos(at[k + 1] * t);
+        double s = e * Math.sin(at[k + 1] * t);
+        out.set(i, k, -t * (amplitude[k] * c - amplitude[k + 1] * s));
+        out.set(i, k + 1, -t * (amplitude[k] * s + amplitude[k + 1] * c));
+      }
+    }
+    return out;
+  }
+
+  /** Number of poles. */
+  int size() {
+    return poles.length / 2;
+  }
+
+  /** Decay of a pole, 1/s. */
+  double decay(int pole) {
+    return poles[2 * pole];
+  }
+
+  /** Angular frequency of a pole, rad/s. */
+  double omega(int pole) {
+    return poles[2 * pole + 1];
+  }
+
+  /** Amplitude of a pole in a decay at its first sample: real and imaginary part. */
+  double[] amplitude(int decay, int pole) {
+    double[] all = fit.amplitudes().get(decay);
+    return new double[] {all[2 * pole], all[2 * pole + 1]};
+  }
+
+  /**
+   * Squared amplitude of a pole over its variance, added over the decays.
+   *
+   * @param noise variance of the residual about the pole's frequency
+   */
+  double significance(int pole, double noise) {
+    double sum = 0;
+    for (int d = 0; d < decays.size(); d++) {
+      double[] a = amplitude(d, pole);
+      double[] v = fit.amplitudeVariances().get(d);
+      sum += (a[0] * a[0] / v[2 * pole] + a[1] * a[1] / v[2 * pole + 1]) / noise;
+    }
+    return sum;
+  }
+
+  /** What is left of each decay. */
+  List<double[]> residuals() {
+    return fit.residuals();
+  }
+
+  /** Covariance of decays and frequencies for a residual of variance one. */
+  DMatrixRMaj covariance() {
+    DMatrixRMaj normal = normal(fit.slopes());
+    int n = normal.numRows;
+    // scaled, so that decays and frequencies weigh alike
+    double[] scale = new double[n];
+    for (int i = 0; i < n; i++) {
+      scale[i] = 1 / Math.sqrt(Math.max(normal.get(i, i), 1e-300));
+    }
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < n; k++) {
+        normal.set(i, k, normal.get(i, k) * scale[i] * scale[k]);
+      }
+    }
+    DMatrixRMaj out = new DMatrixRMaj(n, n);
+    if (!CommonOps_DDRM.invert(normal, out)) {
+      out.fill(Double.POSITIVE_INFINITY);
+      return out;
+    }
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < n; k++) {
+        out.set(i, k, out.get(i, k) * scale[i] * scale[k]);
+      }
+    }
+    return out;
+  }
+
+  /**
+   * How each pole would move if one of the decays were left out, to first order; decays × poles ×
+   * 2. Empty for one decay.
+   */
+  List<double[]> leftOut() {
+    List<double[]> out = new ArrayList<>();
+    DMatrixRMaj all = normal(fit.slopes());
+    for (int d = 0; d < decays.size() && decays.size() > 1; d++) {
+      DMatrixRMaj rest = all.copy();
+      DMatrixRMaj its = normal(List.of(fit.slopes().get(d)));
+      CommonOps_DDRM.subtractEquals(rest, its);
+      double[] gradient = gradient(fit.slopes().get(d), fit.residuals().get(d));
+      double[] move = solved(rest, gradient, 1e-12);
+      for (int i = 0; i < move.length; i++) {
+        move[i] = -move[i];
+      }
+      out.add(move);
+    }
+    return out;
+  }
+}

@@ -1,0 +1,134 @@
+package cutaway.acoustics.knock;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/** Finds taps: sudden broadband rises that die away. */
+public final class Taps {
+  /** Hop of the level, s. */
+  private static final double HOP = 1e-3;
+
+  /** A tap's level over that of the hops before it, as a ratio of energies. */
+  private static final double RISE = 6;
+
+  /** Over the background. */
+  private static final double ABOVE = 25;
+
+  /** Hops before a tap that it is compared with. */
+  private static final int BEFORE = 12;
+
+  /** Within so many hops it is one rise. */
+  private static final int ONE = 8;
+
+  /** Taps nearer than this ring into each other, s. */
+  private static final double RINGING = 0.25;
+
+  /** After this time a tap has fallen at least to a share of its energy, s. */
+  private static final double DYING = 0.12;
+
+  private static final double DEAD = 0.1;
+  private static final double FULL = 0.999;
+
+  private Taps() {}
+
+  /**
+   * Finds them.
+   *
+   * @param samples of one channel, full scale 1
+   * @param rate Hz
+   */
+  public static List<Tap> in(double[] samples, double rate) {
+    int hop = (int) Math.max(1, Math.rint(HOP * rate));
+    double[] levels = levels(samples, hop);
+    double floor = floor(levels);
+    List<Integer> starts = new ArrayList<>();
+    for (int k = 1; k < levels.length; k++) {
+      int last = starts.isEmpty() ? -BEFORE : starts.get(starts.size() - 1);
+      if (k - last > ONE && rises(levels, k, floor)) {
+        starts.add(k);
+      }
+    }
+    starts.removeIf(k -> !dies(levels, k));
+    return taps(samples, rate, hop, starts);
+  }
+
+  /** Energy of the slope in each hop: a tap is broadband, a ringing wall or rumble less so. */
+  private static double[] levels(double[] samples, int hop) {
+    double[] out = new double[samples.length / hop];
+    for (int k = 0; k < out.length; k++) {
+      for (int i = Math.max(1, k * hop); i < (k + 1) * hop; i++) {
+        double slope = samples[i] - samples[i - 1];
+        out[k] += slope * slope;
+      }
+    }
+    return out;
+  }
+
+  private static double floor(double[] levels) {
+    double[] sorted = levels.clone();
+    Arrays.sort(sorted);
+    return sorted.length == 0 ? 0 : sorted[sorted.length / 4];
+  }
+
+  private static boolean rises(double[] levels, int k, double floor) {
+    double before = 0;
+    int first = Math.max(0, k - BEFORE);
+    for (int i = first; i < k; i++) {
+      before += levels[i] / (k - first);
+    }
+    double least = Math.max(RISE * before, ABOVE * floor);
+    // the hop it begins in may hold but little of it
+    int next = Math.min(k + 1, levels.length - 1);
+    return levels[k] > 0 && Math.max(levels[k], levels[next]) > least && levels[k] > 2 * before;
+  }
+
+  private static boolean dies(double[] levels, int k) {
+    double peak = 0;
+    for (int i = k; i < Math.min(k + ONE, levels.length); i++) {
+      peak = Math.max(peak, levels[i]);
+    }
+    int from = k + (int) Math.rint(DYING / HOP / 2);
+    int to = Math.min(k + (int) Math.rint(DYING / HOP), levels.length);
+    double after = 0;
+    for (int i = from; i < to; i++) {
+      after += levels[i] / (to - from);
+    }
+    return from >= to || after < DEAD * peak;
+  }
+
+  private static List<Tap> taps(double[] samples, double rate, int hop, List<Integer> starts) {
+    List<Tap> out = new ArrayList<>();
+    for (int i = 0; i < starts.size(); i++) {
+      int onset = onset(samples, starts.get(i) * hop, hop);
+      int end = i + 1 < starts.size() ? (starts.get(i + 1) - 1) * hop : samples.length;
+      boolean before = i > 0 && starts.get(i) - starts.get(i - 1) < RINGING / HOP;
+      boolean after = end - onset < RINGING * rate && end < samples.length;
+      out.add(new Tap(onset, end, clipped(samples, onset, end), before || after));
+    }
+    return out;
+  }
+
+  /** Where the slope first leaves what it was before. */
+  private static int onset(double[] samples, int about, int hop) {
+    double peak = 0;
+    int to = Math.min(about + 3 * hop, samples.length);
+    for (int i = Math.max(1, about); i < to; i++) {
+      peak = Math.max(peak, Math.abs(samples[i] - samples[i - 1]));
+    }
+    for (int i = Math.max(1, about - hop); i < to; i++) {
+      if (Math.abs(samples[i] - samples[i - 1]) > 0.1 * peak) {
+        return i - 1;
+      }
+    }
+    return about;
+  }
+
+  private static int clipped(double[] samples, int onset, int end) {
+    int out = onset;
+    for (int i = onset; i < end; i++) {
+      out = Math.abs(samples[i]) >= FULL ? i + 1 : out;
+    }
+    return out;
+  }
+}
