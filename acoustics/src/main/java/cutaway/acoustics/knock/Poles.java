@@ -6,9 +6,7 @@ import org.ejml.data.Complex_F64;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
-import org.ejml.dense.row.factory.LinearSolverFactory_DDRM;
 import org.ejml.interfaces.decomposition.EigenDecomposition_F64;
-import org.ejml.interfaces.linsol.LinearSolverDense;
 
 /**
  * Poles of several decays that share them, by shift invariance of the signal subspace.
@@ -23,6 +21,9 @@ final class Poles {
   /** Most columns of the subspace. */
   private static final int MOST = 80;
 
+  /** Rows of the Hankel matrices, as a share of the shortest decay. */
+  private static final double ROWS = 0.5;
+
   /** Eigenvalues this much above the noise's are signal. */
   private static final double SIGNAL = 1.5;
 
@@ -35,7 +36,7 @@ final class Poles {
    */
   static List<List<double[]>> of(List<double[]> decays) {
     int shortest = decays.stream().mapToInt(d -> d.length).min().orElseThrow();
-    int rows = shortest / 2;
+    int rows = (int) (ROWS * shortest);
     DMatrixRMaj product = product(decays, rows);
     EigenDecomposition_F64<DMatrixRMaj> eig = DecompositionFactory_DDRM.eig(rows, true, true);
     eig.decompose(product);
@@ -59,9 +60,41 @@ final class Poles {
         space.set(r, c, vector.get(r));
       }
     }
+    return shifted(space);
+  }
+
+  /**
+   * Poles of the leading columns. As columns of an orthonormal space, UᵀU without the last row u is
+   * 1 − uuᵀ, and its inverse 1 + uuᵀ/(1 − uᵀu).
+   */
+  private static List<List<double[]>> shifted(DMatrixRMaj space) {
+    int rows = space.numRows;
+    int most = space.numCols;
+    DMatrixRMaj upper = CommonOps_DDRM.extract(space, 0, rows - 1, 0, most);
+    DMatrixRMaj lower = CommonOps_DDRM.extract(space, 1, rows, 0, most);
+    DMatrixRMaj product = new DMatrixRMaj(most, most);
+    CommonOps_DDRM.multTransA(upper, lower, product);
     List<List<double[]>> out = new ArrayList<>();
     for (int size = 2; size <= most; size += 2) {
-      out.add(shift(space, size));
+      DMatrixRMaj step = CommonOps_DDRM.extract(product, 0, size, 0, size);
+      double[] last = new double[size];
+      double square = 0;
+      for (int c = 0; c < size; c++) {
+        last[c] = space.get(rows - 1, c);
+        square += last[c] * last[c];
+      }
+      double[] onto = new double[size];
+      for (int c = 0; c < size; c++) {
+        for (int r = 0; r < size; r++) {
+          onto[c] += last[r] * step.get(r, c);
+        }
+      }
+      for (int r = 0; r < size; r++) {
+        for (int c = 0; c < size; c++) {
+          step.add(r, c, last[r] * onto[c] / (1 - square));
+        }
+      }
+      out.add(poles(step));
     }
     return out;
   }
@@ -93,22 +126,13 @@ final class Poles {
     return DMatrixRMaj.wrap(rows, rows, sum);
   }
 
-  private static List<double[]> shift(DMatrixRMaj space, int size) {
-    int rows = space.numRows;
-    DMatrixRMaj upper = CommonOps_DDRM.extract(space, 0, rows - 1, 0, size);
-    DMatrixRMaj lower = CommonOps_DDRM.extract(space, 1, rows, 0, size);
-    LinearSolverDense<DMatrixRMaj> solver = LinearSolverFactory_DDRM.leastSquares(rows - 1, size);
-    DMatrixRMaj step = new DMatrixRMaj(size, size);
+  private static List<double[]> poles(DMatrixRMaj step) {
     List<double[]> out = new ArrayList<>();
-    if (!solver.setA(upper)) {
-      return out;
-    }
-    solver.solve(lower, step);
-    EigenDecomposition_F64<DMatrixRMaj> eig = DecompositionFactory_DDRM.eig(size, false);
+    EigenDecomposition_F64<DMatrixRMaj> eig = DecompositionFactory_DDRM.eig(step.numRows, false);
     if (!eig.decompose(step)) {
       return out;
     }
-    for (int i = 0; i < size; i++) {
+    for (int i = 0; i < step.numRows; i++) {
       Complex_F64 z = eig.getEigenvalue(i);
       if (z.getImaginary() > 0) {
         out.add(new double[] {z.getReal(), z.getImaginary()});

@@ -2,29 +2,29 @@ package cutaway.acoustics.knock;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
 import org.ejml.interfaces.decomposition.QRDecomposition;
 
 /**
- * Decaying sines fitted to several decays at once: the same poles, an amplitude and phase for each
- * decay.
+ * Decaying sines in several decays: the same poles, an amplitude and phase for each decay, and how
+ * well the decays tell the poles.
  *
  * <p>Least squares with the amplitudes eliminated (G. H. Golub and V. Pereyra, SIAM J. Numer. Anal.
- * 10 (1973) 413; L. Kaufman, BIT 15 (1975) 49; both from memory).
+ * 10 (1973) 413; L. Kaufman, BIT 15 (1975) 49; both from memory). The poles themselves are not
+ * moved: where dozens overlap in noise that only trades one for another.
  */
 final class RingDown {
-  private static final int MOST_STEPS = 30;
-  private static final double ENOUGH = 1e-7;
-
   private final List<double[]> decays;
   private final double rate;
 
   /** Decay and angular frequency of each pole, 1/s and rad/s. */
-  private double[] poles;
+  private final double[] poles;
 
-  private Fit fit;
+  private final Fit fit;
 
   /** What one set of poles leaves over. */
   @SuppressWarnings("ArrayRecordComponent")
@@ -44,51 +44,14 @@ final class RingDown {
   }
 
   /**
-   * Fits.
+   * Fits the amplitudes.
    *
    * @param decays samples of each, from some time after the force
    * @param rate Hz
-   * @param poles start values, decay (1/s) and angular frequency (rad/s) of each in turn
+   * @param poles decay (1/s) and angular frequency (rad/s) of each in turn
    */
   static RingDown of(List<double[]> decays, double rate, double[] poles) {
-    RingDown out = new RingDown(decays, rate, poles.clone());
-    out.solve();
-    return out;
-  }
-
-  private void solve() {
-    double damping = 1e-3;
-    for (int step = 0; step < MOST_STEPS; step++) {
-      DMatrixRMaj normal = normal(fit.slopes());
-      double[] gradient = gradient(fit);
-      boolean better = false;
-      while (!better && damping < 1e6) {
-        double[] move = solved(normal, gradient, damping);
-        double[] next = poles.clone();
-        double size = 0;
-        for (int i = 0; i < next.length; i++) {
-          next[i] += move[i];
-          int own = i - i % 2;
-          size = Math.max(size, Math.abs(move[i]) / Math.hypot(poles[own], poles[own + 1]));
-        }
-        Fit tried = evaluate(next);
-        better = tried.squares() < fit.squares();
-        if (better) {
-          double gain = 1 - tried.squares() / fit.squares();
-          poles = next;
-          fit = tried;
-          damping = Math.max(1e-9, damping / 10);
-          if (size < ENOUGH || gain < 1e-9) {
-            return;
-          }
-        } else {
-          damping *= 10;
-        }
-      }
-      if (!better) {
-        return;
-      }
-    }
+    return new RingDown(decays, rate, poles.clone());
   }
 
   private static DMatrixRMaj normal(List<DMatrixRMaj> slopes) {
@@ -96,17 +59,6 @@ final class RingDown {
     DMatrixRMaj out = new DMatrixRMaj(n, n);
     for (DMatrixRMaj j : slopes) {
       CommonOps_DDRM.multAddTransA(j, j, out);
-    }
-    return out;
-  }
-
-  private static double[] gradient(Fit fit) {
-    double[] out = new double[fit.poles().length];
-    for (int d = 0; d < fit.slopes().size(); d++) {
-      double[] its = gradient(fit.slopes().get(d), fit.residuals().get(d));
-      for (int i = 0; i < out.length; i++) {
-        out[i] += its[i];
-      }
     }
     return out;
   }
@@ -140,9 +92,11 @@ final class RingDown {
     List<double[]> amplitudes = new ArrayList<>();
     List<DMatrixRMaj> slopes = new ArrayList<>();
     List<double[]> variances = new ArrayList<>();
+    int longest = decays.stream().mapToInt(y -> y.length).max().orElseThrow();
+    DMatrixRMaj all = shapes(at, longest);
     for (double[] y : decays) {
       int n = at.length;
-      DMatrixRMaj shapes = shapes(at, y.length);
+      DMatrixRMaj shapes = CommonOps_DDRM.extract(all, 0, y.length, 0, n);
       QRDecomposition<DMatrixRMaj> qr = DecompositionFactory_DDRM.qr(y.length, n);
       qr.decompose(shapes.copy());
       DMatrixRMaj q = qr.getQ(null, true);
@@ -155,7 +109,7 @@ final class RingDown {
       for (double value : data.data) {
         squares += value * value;
       }
-      DMatrixRMaj bent = bent(at, amplitude, y.length);
+      DMatrixRMaj bent = bent(shapes, amplitude);
       DMatrixRMaj taken = new DMatrixRMaj(n, n);
       CommonOps_DDRM.multTransA(q, bent, taken);
       CommonOps_DDRM.multAdd(-1, q, taken, bent);
@@ -214,19 +168,27 @@ final class RingDown {
   }
 
   /** How the sum changes with each decay and frequency, amplitudes kept. */
-  private DMatrixRMaj bent(double[] at, double[] amplitude, int length) {
-    DMatrixRMaj out = new DMatrixRMaj(length, at.length);
-    for (int k = 0; k < at.length; k += 2) {
-      for (int i = 0; i < length; i++) {
+  private DMatrixRMaj bent(DMatrixRMaj shapes, double[] amplitude) {
+    DMatrixRMaj out = new DMatrixRMaj(shapes.numRows, shapes.numCols);
+    for (int k = 0; k < shapes.numCols; k += 2) {
+      for (int i = 0; i < shapes.numRows; i++) {
         double t = i / rate;
-        double e = Math.exp(-at[k] * t);
-        double c = e * Math.cos(at[k + 1] * t);
-        double s = e * Math.sin(at[k + 1] * t);
+        double c = shapes.get(i, k);
+        double s = -shapes.get(i, k + 1);
         out.set(i, k, -t * (amplitude[k] * c - amplitude[k + 1] * s));
         out.set(i, k + 1, -t * (amplitude[k] * s + amplitude[k + 1] * c));
       }
     }
     return out;
+  }
+
+  /** The poles that are kept: decay and angular frequency of each in turn. */
+  double[] poles(IntPredicate kept) {
+    return IntStream.range(0, size())
+        .filter(kept)
+        .flatMap(k -> IntStream.of(2 * k, 2 * k + 1))
+        .mapToDouble(i -> poles[i])
+        .toArray();
   }
 
   /** Number of poles. */
@@ -281,7 +243,8 @@ final class RingDown {
     }
     for (int i = 0; i < n; i++) {
       for (int k = 0; k < n; k++) {
-        normal.set(i, k, normal.get(i, k) * scale[i] * scale[k]);
+        double lift = i == k ? 1 + 1e-12 : 1;
+        normal.set(i, k, normal.get(i, k) * scale[i] * scale[k] * lift);
       }
     }
     DMatrixRMaj out = new DMatrixRMaj(n, n);

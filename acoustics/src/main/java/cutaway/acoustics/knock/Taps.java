@@ -9,6 +9,9 @@ public final class Taps {
   /** Hop of the level, s. */
   private static final double HOP = 1e-3;
 
+  /** Width of the means for soft knocks, s. */
+  private static final double SOFT = 4e-4;
+
   /** A tap's level over that of the hops before it, as a ratio of energies. */
   private static final double RISE = 6;
 
@@ -27,6 +30,9 @@ public final class Taps {
   /** After this time a tap has fallen at least to a share of its energy, s. */
   private static final double DYING = 0.12;
 
+  /** Energy of the faintest tap over that of the strongest; fainter ones are noises. */
+  private static final double FAINTEST = 0.01;
+
   private static final double DEAD = 0.1;
   private static final double FULL = 0.999;
 
@@ -40,17 +46,47 @@ public final class Taps {
    */
   public static List<Tap> in(double[] samples, double rate) {
     int hop = (int) Math.max(1, Math.rint(HOP * rate));
-    double[] levels = levels(samples, hop);
-    double floor = floor(levels);
     List<Integer> starts = new ArrayList<>();
-    for (int k = 1; k < levels.length; k++) {
-      int last = starts.isEmpty() ? -BEFORE : starts.get(starts.size() - 1);
-      if (k - last > ONE && rises(levels, k, floor)) {
-        starts.add(k);
+    // a hard knock is broadband; a soft one has little above a kilohertz, where noise may have more
+    for (double[] heard : List.of(samples, smoothed(samples, (int) Math.rint(SOFT * rate)))) {
+      for (int k : starts(levels(heard, hop))) {
+        if (starts.stream().noneMatch(other -> Math.abs(other - k) <= ONE)) {
+          starts.add(k);
+        }
       }
     }
-    starts.removeIf(k -> !dies(levels, k));
+    starts.sort(null);
     return taps(samples, rate, hop, starts);
+  }
+
+  private static List<Integer> starts(double[] levels) {
+    double floor = floor(levels);
+    List<Integer> out = new ArrayList<>();
+    for (int k = 1; k < levels.length; k++) {
+      int last = out.isEmpty() ? -BEFORE : out.get(out.size() - 1);
+      if (k - last > ONE && rises(levels, k, floor)) {
+        out.add(k);
+      }
+    }
+    out.removeIf(k -> !dies(levels, k));
+    double strongest = out.stream().mapToDouble(k -> peak(levels, k)).max().orElse(0);
+    out.removeIf(k -> peak(levels, k) < FAINTEST * strongest);
+    return out;
+  }
+
+  /** Three running means one after the other. */
+  private static double[] smoothed(double[] x, int width) {
+    double[] out = x;
+    for (int pass = 0; pass < 3 && width > 1; pass++) {
+      double[] next = new double[x.length];
+      double sum = 0;
+      for (int i = 0; i < x.length; i++) {
+        sum += out[i] - (i >= width ? out[i - width] : 0);
+        next[Math.max(0, i - width / 2)] = sum / width;
+      }
+      out = next;
+    }
+    return out;
   }
 
   /** Energy of the slope in each hop: a tap is broadband, a ringing wall or rumble less so. */
@@ -83,18 +119,23 @@ public final class Taps {
     return levels[k] > 0 && Math.max(levels[k], levels[next]) > least && levels[k] > 2 * before;
   }
 
-  private static boolean dies(double[] levels, int k) {
+  private static double peak(double[] levels, int k) {
     double peak = 0;
     for (int i = k; i < Math.min(k + ONE, levels.length); i++) {
       peak = Math.max(peak, levels[i]);
     }
+    return peak;
+  }
+
+  private static boolean dies(double[] levels, int k) {
+    double peak = peak(levels, k);
     int from = k + (int) Math.rint(DYING / HOP / 2);
     int to = Math.min(k + (int) Math.rint(DYING / HOP), levels.length);
     double after = 0;
     for (int i = from; i < to; i++) {
       after += levels[i] / (to - from);
     }
-    return from >= to || after < DEAD * peak;
+    return from < to && after < DEAD * peak;
   }
 
   private static List<Tap> taps(double[] samples, double rate, int hop, List<Integer> starts) {
