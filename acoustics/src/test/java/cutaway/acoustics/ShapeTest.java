@@ -19,7 +19,8 @@ class ShapeTest {
 
   /** Packages from the one that needs no other to the one that nothing needs. */
   private static final List<String> ORDER =
-      List.of("estimate", "air", "signal", "driveunit", "box", "knock", "modes", "cabinet");
+      List.of(
+          "estimate", "air", "signal", "driveunit", "box", "knock", "modes", "cabinet", "board");
 
   @Test
   void arrowsGoUpTheTableOnly() {

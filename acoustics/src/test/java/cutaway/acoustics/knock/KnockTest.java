@@ -5,10 +5,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.InputStream;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Objects;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -17,24 +15,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 
 /** Against taps synthesised from solids' and shells' modes (knock/README.md). */
 class KnockTest {
-  static double[] samples(String name) throws Exception {
-    try (InputStream in =
-        Objects.requireNonNull(
-            KnockTest.class.getResourceAsStream("/knock/" + name + "/taps.wav"))) {
-      byte[] b = in.readAllBytes();
-      int data = 12;
-      while (b[data] != 'd' || b[data + 1] != 'a' || b[data + 2] != 't') {
-        data += 2;
-      }
-      int count = (b.length - data - 8) / 3;
-      double[] out = new double[count];
-      for (int i = 0; i < count; i++) {
-        int at = data + 8 + 3 * i;
-        int value = (b[at] & 0xff) | (b[at + 1] & 0xff) << 8 | b[at + 2] << 16;
-        out[i] = value / 8388608.0;
-      }
-      return out;
-    }
+  private static double[] samples(String name) throws Exception {
+    return Taps24.read("/knock/" + name + "/taps.wav");
   }
 
   private static List<String> names() {

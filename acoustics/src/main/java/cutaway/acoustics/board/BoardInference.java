@@ -1,0 +1,441 @@
+package cutaway.acoustics.board;
+
+import cutaway.acoustics.board.BoardPosterior.Gain;
+import cutaway.acoustics.board.BoardPosterior.Interval;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.hipparchus.special.Erf;
+
+/**
+ * Joint inference of a board's thickness, density, modulus and material by quadrature; the modulus
+ * by itself in closed form, for the frequencies go as √(E/ρ).
+ */
+public final class BoardInference {
+  private static final int THICKNESSES = 200;
+  private static final int EDGES = 12;
+  private static final int DENSITIES = 8;
+
+  /** Modes of the model beyond those heard, for the case that some were missed. */
+  private static final int SPARE = 4;
+
+  /** Chance that a mode is not heard, and that one heard is none, the latter per unit of ln f. */
+  private static final double MISSED = 0.3;
+
+  private static final double STRAY = 0.02;
+
+  /** Logarithms of likelihood ratios that are nothing: of a place to the best, of a way there. */
+  private static final double NEGLIGIBLE = 18;
+
+  private static final double NEGLIGIBLE_WAY = 8;
+
+  /** A weight so many uncertainties off is excluded. */
+  private static final double EXCLUDED = 5;
+
+  private static final double DRILLED = 2e-4;
+  private static final double WEIGHED = 0.03;
+  private static final double KNOCKED_AGAIN = 0.25;
+
+  private final BoardEvidence evidence;
+  private final List<PanelTones> tones;
+
+  /** Logarithms of each wall's frequencies. */
+  private final List<double[]> heard = new ArrayList<>();
+
+  private final List<List<Way>> ways = new ArrayList<>();
+
+  private BoardInference(BoardEvidence evidence, List<PanelTones> tones) {
+    this.evidence = evidence;
+    this.tones = List.copyOf(tones);
+    for (KnockedWall wall : evidence.knocked()) {
+      heard.add(Arrays.stream(wall.frequencies()).map(Math::log).toArray());
+      ways.add(ways(wall.frequencies().length, wall.frequencies().length + SPARE));
+    }
+  }
+
+  /** Weighs all that is possible against the readings. */
+  public static BoardPosterior of(BoardEvidence evidence) {
+    List<PanelTones> tones = new ArrayList<>();
+    for (KnockedWall wall : evidence.knocked()) {
+      int modes = wall.frequencies().length + SPARE;
+      tones.add(new PanelTones(wall, evidence.thickness(), evidence.fixity(), modes));
+    }
+    return of(evidence, tones);
+  }
+
+  /** The same with the walls' tones at hand. */
+  static BoardPosterior of(BoardEvidence evidence, List<PanelTones> tones) {
+    BoardInference inference = new BoardInference(evidence, tones);
+    Sums coarse = inference.sums(1);
+    Sums fine = inference.sums(2);
+    double change = 0;
+    for (int i = 0; i < evidence.candidates().size(); i++) {
+      change = Math.max(change, Math.abs(coarse.odds(i) - fine.odds(i)));
+    }
+    return fine.posterior(evidence.candidates(), change);
+  }
+
+  /** An assignment of what was heard to modes, as far as the modulus does not matter. */
+  private record Heard(double logWeight, double logStiffness, double spread) {}
+
+  private Sums sums(int finer) {
+    Sums out = new Sums(evidence, finer * THICKNESSES, finer * EDGES);
+    Range h = evidence.thickness();
+    Range e = evidence.fixity();
+    List<List<Heard>> all = new ArrayList<>();
+    double best = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < out.thicknesses; i++) {
+      double thickness = along(h, (i + 0.5) / out.thicknesses);
+      for (int k = 0; k < out.edges; k++) {
+        List<Heard> its = heard(thickness, along(e, (k + 0.5) / out.edges));
+        all.add(its);
+        best = Math.max(best, its.get(0).logWeight());
+      }
+    }
+    for (int i = 0; i < out.thicknesses; i++) {
+      double thickness = along(h, (i + 0.5) / out.thicknesses);
+      // all thicknesses as likely, the steps logarithmic
+      double seen =
+          Math.log(thickness)
+              + evidence.seenThickness().map(r -> r.logLikelihood(thickness)).orElse(0.0);
+      for (int c = 0; c < evidence.candidates().size(); c++) {
+        double[] densities = densities(c, thickness, finer * DENSITIES);
+        for (int k = 0; k < out.edges && densities.length > 0; k++) {
+          List<Heard> its = all.get(i * out.edges + k);
+          if (its.get(0).logWeight() > best - NEGLIGIBLE) {
+            add(out, new int[] {c, i, k}, densities, thickness, seen - best, its);
+          }
+        }
+      }
+    }
+    return out;
+  }
+
+  private static double along(Range range, double share) {
+    return range.low() * Math.pow(range.high() / range.low(), share);
+  }
+
+  /** Middles of even steps over what of a material's densities the weighing does not exclude. */
+  private double[] densities(int material, double thickness, int count) {
+    Range range = evidence.candidates().get(material).density();
+    double low = range.low();
+    double high = range.high();
+    if (evidence.weighing().isPresent()) {
+      Weighing w = evidence.weighing().get();
+      double volume = w.volume().applyAsDouble(thickness);
+      low = Math.max(low, (w.mass() - EXCLUDED * w.uncertainty()) / volume);
+      high = Math.min(high, (w.mass() + EXCLUDED * w.uncertainty()) / volume);
+    }
+    if (!(high > low)) {
+      return new double[0];
+    }
+    double[] out = new double[count];
+    for (int r = 0; r < count; r++) {
+      out[r] = low + (high - low) * (r + 0.5) / count;
+    }
+    return out;
+  }
+
+  private void add(
+      Sums out, int[] at, double[] densities, double thickness, double log, List<Heard> heard) {
+    Material material = evidence.candidates().get(at[0]);
+    double step = densities[1] - densities[0];
+    for (double density : densities) {
+      double all = log + Math.log(step / material.density().width());
+      if (evidence.seenDensity().isPresent()) {
+        all += evidence.seenDensity().get().logLikelihood(density);
+      }
+      if (evidence.weighing().isPresent()) {
+        Weighing w = evidence.weighing().get();
+        double off = (density * w.volume().applyAsDouble(thickness) - w.mass()) / w.uncertainty();
+        all -= off * off / 2;
+      }
+      for (Heard h : heard) {
+        stiffness(out, at, material, density, h, all + h.logWeight());
+      }
+    }
+  }
+
+  /**
+   * ∫ N(ln E; μ, σ) dE over the material's range, μ = ln ρ + ln s: with x = ln E the integrand is
+   * eˣ N(x), a normal distribution about μ + σ².
+   */
+  private static void stiffness(
+      Sums out, int[] at, Material material, double density, Heard heard, double log) {
+    Range range = material.modulus();
+    if (heard.spread() == Double.POSITIVE_INFINITY) {
+      out.add(at, Math.exp(log), range.middle(), density);
+      return;
+    }
+    double s = heard.spread();
+    double mean = Math.log(density) + heard.logStiffness() + s * s;
+    double low = (Math.log(range.low()) - mean) / s;
+    double high = (Math.log(range.high()) - mean) / s;
+    double share = (Erf.erf(high / Math.sqrt(2)) - Erf.erf(low / Math.sqrt(2))) / 2;
+    if (share > 0) {
+      double weight =
+          share * Math.exp(log + mean - s * s / 2) * s * Math.sqrt(2 * Math.PI) / range.width();
+      double likeliest =
+          Math.exp(Math.max(Math.log(range.low()), Math.min(mean, Math.log(range.high()))));
+      out.add(at, weight, likeliest, density);
+    }
+  }
+
+  /** All the ways in which what was heard can be the walls' modes, the likeliest first. */
+  private List<Heard> heard(double thickness, double fixity) {
+    List<Heard> out = List.of(new Heard(0, 0, Double.POSITIVE_INFINITY));
+    for (int w = 0; w < tones.size(); w++) {
+      out = joined(out, heard.get(w), tones.get(w).at(thickness, fixity), ways.get(w));
+    }
+    return out;
+  }
+
+  /**
+   * One way to take what was heard for modes.
+   *
+   * @param modes which mode each is, −1 for none
+   * @param log of its chance
+   */
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Way(int[] modes, double log) {}
+
+  /** In order: the next heard is the next mode, or that mode was missed; one may be no mode. */
+  private static List<Way> ways(int heard, int modes) {
+    List<Way> out = new ArrayList<>();
+    extend(new int[heard], 0, 0, 0, modes, out);
+    return out;
+  }
+
+  private static void extend(
+      int[] taken, int next, int mode, double log, int modes, List<Way> out) {
+    if (next == taken.length) {
+      out.add(new Way(taken, log));
+      return;
+    }
+    for (int m = mode; m < modes; m++) {
+      int[] with = taken.clone();
+      with[next] = m;
+      extend(with, next + 1, m + 1, log + (m - mode) * Math.log(MISSED), modes, out);
+    }
+    boolean another = Arrays.stream(taken, 0, next).anyMatch(m -> m < 0);
+    if (!another && taken.length > 2) {
+      int[] stray = taken.clone();
+      stray[next] = -1;
+      extend(stray, next + 1, mode, log + Math.log(STRAY), modes, out);
+    }
+  }
+
+  /**
+   * Adds another wall: with Σ(d − ln s/2)²/2σ² of the offsets d = ln f − ln tone the best ln s is
+   * twice their mean, its spread 2σ/√n.
+   */
+  private List<Heard> joined(List<Heard> before, double[] logs, double[] model, List<Way> ways) {
+    double sigma = evidence.modelError();
+    double peak = Math.log(sigma * Math.sqrt(2 * Math.PI));
+    double best = Double.NEGATIVE_INFINITY;
+    List<Heard> out = new ArrayList<>();
+    for (Way way : ways) {
+      int n = 0;
+      double sum = 0;
+      double squares = 0;
+      for (int i = 0; i < logs.length; i++) {
+        if (way.modes()[i] >= 0) {
+          double d = logs[i] - model[way.modes()[i]];
+          n++;
+          sum += d;
+          squares += d * d;
+        }
+      }
+      double about = Math.max(0, squares - sum * sum / n);
+      double its = way.log() - about / (2 * sigma * sigma) - n * peak;
+      for (Heard h : before) {
+        double log = h.logWeight() + its;
+        if (log > best - NEGLIGIBLE_WAY) {
+          Heard both = both(h, log, 2 * sum / n, 2 * sigma / Math.sqrt(n));
+          best = Math.max(best, both.logWeight());
+          out.add(both);
+        }
+      }
+    }
+    double least = best - NEGLIGIBLE_WAY;
+    return out.stream()
+        .filter(h -> h.logWeight() >= least)
+        .sorted(Comparator.comparingDouble(h -> -h.logWeight()))
+        .toList();
+  }
+
+  private static Heard both(Heard h, double log, double stiffness, double spread) {
+    if (h.spread() == Double.POSITIVE_INFINITY) {
+      return new Heard(log, stiffness, spread);
+    }
+    double variance = h.spread() * h.spread() + spread * spread;
+    double off = stiffness - h.logStiffness();
+    double weight = spread * spread / variance;
+    return new Heard(
+        log - off * off / (2 * variance) - Math.log(2 * Math.PI * variance) / 2,
+        weight * h.logStiffness() + (1 - weight) * stiffness,
+        h.spread() * spread / Math.sqrt(variance));
+  }
+
+  /** Weights by material, thickness, edge and density. */
+  private static final class Sums {
+    final int thicknesses;
+    final int edges;
+    private final BoardEvidence evidence;
+    private final double[] byMaterial;
+    private final double[][] byThickness;
+    private final double[][] byEdge;
+    private final double[][] byDensity;
+    private final double[][] byModulus;
+    private final double[] densityEnds;
+    private final double[] modulusEnds;
+    private static final int BINS = 400;
+
+    Sums(BoardEvidence evidence, int thicknesses, int edges) {
+      this.evidence = evidence;
+      this.thicknesses = thicknesses;
+      this.edges = edges;
+      int n = evidence.candidates().size();
+      byMaterial = new double[n];
+      byThickness = new double[n][thicknesses];
+      byEdge = new double[n][edges];
+      byDensity = new double[n][BINS];
+      byModulus = new double[n][BINS];
+      densityEnds = ends(evidence.candidates().stream().map(Material::density).toList());
+      modulusEnds = ends(evidence.candidates().stream().map(Material::modulus).toList());
+    }
+
+    private static double[] ends(List<Range> ranges) {
+      return new double[] {
+        Math.log(ranges.stream().mapToDouble(Range::low).min().orElseThrow()) - 1e-3,
+        Math.log(ranges.stream().mapToDouble(Range::high).max().orElseThrow()) + 1e-3
+      };
+    }
+
+    void add(int[] at, double weight, double modulus, double density) {
+      byMaterial[at[0]] += weight;
+      byThickness[at[0]][at[1]] += weight;
+      byEdge[at[0]][at[2]] += weight;
+      byDensity[at[0]][bin(densityEnds, density)] += weight;
+      byModulus[at[0]][bin(modulusEnds, modulus)] += weight;
+    }
+
+    private static int bin(double[] ends, double value) {
+      double share = (Math.log(value) - ends[0]) / (ends[1] - ends[0]);
+      return (int) Math.max(0, Math.min(BINS - 1, Math.floor(BINS * share)));
+    }
+
+    double odds(int material) {
+      double all = Arrays.stream(byMaterial).sum();
+      return all == 0 ? 0 : byMaterial[material] / all;
+    }
+
+    BoardPosterior posterior(List<Material> candidates, double change) {
+      Map<String, Double> odds = new LinkedHashMap<>();
+      for (int i = 0; i < candidates.size(); i++) {
+        odds.put(candidates.get(i).name(), odds(i));
+      }
+      Range h = evidence.thickness();
+      Range e = evidence.fixity();
+      Map<Gain, Double> gains = new EnumMap<>(Gain.class);
+      double step = Math.log(h.high() / h.low()) / thicknesses;
+      double median = interval(byThickness, x -> along(h, x)).median();
+      gains.put(Gain.THICKNESS, information(byThickness, DRILLED / median / step));
+      double densityStep = (densityEnds[1] - densityEnds[0]) / BINS;
+      gains.put(Gain.DENSITY, information(byDensity, WEIGHED / densityStep));
+      double edgeStep = Math.log(e.high() / e.low()) / edges;
+      gains.put(Gain.SECOND_KNOCK, information(byEdge, KNOCKED_AGAIN / edgeStep));
+      return new BoardPosterior(
+          odds,
+          interval(byThickness, x -> along(h, x)),
+          interval(
+              byDensity, x -> Math.exp(densityEnds[0] + (densityEnds[1] - densityEnds[0]) * x)),
+          interval(
+              byModulus, x -> Math.exp(modulusEnds[0] + (modulusEnds[1] - modulusEnds[0]) * x)),
+          interval(byEdge, x -> along(e, x)),
+          gains,
+          change);
+    }
+
+    private static double[] all(double[][] by) {
+      double[] out = new double[by[0].length];
+      for (double[] row : by) {
+        for (int i = 0; i < out.length; i++) {
+          out[i] += row[i];
+        }
+      }
+      return out;
+    }
+
+    private static Interval interval(double[][] by, java.util.function.DoubleUnaryOperator value) {
+      double[] sum = all(by);
+      return new Interval(
+          value.applyAsDouble(quantile(sum, 0.05)),
+          value.applyAsDouble(quantile(sum, 0.5)),
+          value.applyAsDouble(quantile(sum, 0.95)));
+    }
+
+    /** Share of the way from the first bin's beginning to the last one's end. */
+    private static double quantile(double[] weights, double p) {
+      double left = p * Arrays.stream(weights).sum();
+      for (int i = 0; i < weights.length; i++) {
+        if (left <= weights[i] && weights[i] > 0) {
+          return (i + left / weights[i]) / weights.length;
+        }
+        left -= weights[i];
+      }
+      return 1;
+    }
+
+    /**
+     * Information about the material in a reading with some normal noise, I = H(reading) −
+     * H(reading | material), bits.
+     *
+     * @param noise standard deviation in bins
+     */
+    private double information(double[][] by, double noise) {
+      double total = Arrays.stream(byMaterial).sum();
+      if (total == 0) {
+        return 0;
+      }
+      double[] mixed = new double[by[0].length];
+      double within = 0;
+      for (int m = 0; m < by.length; m++) {
+        if (byMaterial[m] > 1e-9 * total) {
+          double[] seen = blurred(by[m], noise);
+          double its = Arrays.stream(seen).sum();
+          for (int i = 0; i < seen.length; i++) {
+            mixed[i] += seen[i] / its * byMaterial[m] / total;
+          }
+          within += byMaterial[m] / total * entropy(seen, its);
+        }
+      }
+      return Math.max(0, entropy(mixed, 1) - within);
+    }
+
+    private static double entropy(double[] p, double sum) {
+      double out = 0;
+      for (double v : p) {
+        double share = v / sum;
+        out -= share > 0 ? share * Math.log(share) / Math.log(2) : 0;
+      }
+      return out;
+    }
+
+    private static double[] blurred(double[] p, double noise) {
+      double[] out = new double[p.length];
+      int reach = (int) Math.ceil(4 * noise);
+      for (int i = 0; i < p.length; i++) {
+        for (int k = -reach; k <= reach && p[i] > 0; k++) {
+          int to = Math.max(0, Math.min(p.length - 1, i + k));
+          out[to] += p[i] * Math.exp(-k * k / (2 * noise * noise));
+        }
+      }
+      return out;
+    }
+  }
+}
