@@ -50,6 +50,16 @@ public enum Kind {
   ACOUSTIC_MASS("an acoustic mass", "78 kg/m⁴", "kg/m⁴", Units.KILOGRAM.divide(Units.METRE.pow(4))),
   /** Tesla metres, newtons per ampere. */
   FORCE_FACTOR("a force factor", "7.2 T·m", "T·m", Units.TESLA.multiply(Units.METRE)),
+  /** Kilograms per cubic metre. */
+  DENSITY("a density", "720 kg/m³", "kg/m³", Units.KILOGRAM.divide(Units.CUBIC_METRE)),
+  /** Pascals, of a modulus of elasticity. */
+  STIFFNESS("a modulus", "3.2 GPa", "N/m²", Units.PASCAL),
+  /** Pascal seconds per square metre. */
+  FLOW_RESISTIVITY(
+      "a resistivity to flow",
+      "8000 Pa·s/m²",
+      "Pa·s/m²",
+      Units.PASCAL.multiply(Units.SECOND).divide(Units.SQUARE_METRE)),
   /** Decibels; a number that stays as written. */
   LEVEL("a level", "86 dB", "dB", AbstractUnit.ONE);
 
@@ -136,6 +146,19 @@ public enum Kind {
     put(m, Units.PASCAL, "Pa");
     put(m, Units.PASCAL.multiply(100), "hPa", "mbar");
     put(m, Units.PASCAL.multiply(1000), "kPa");
+    put(m, Units.PASCAL.multiply(1e6), "MPa");
+    put(m, Units.PASCAL.multiply(1e9), "GPa");
+    put(m, Units.KILOGRAM.divide(Units.CUBIC_METRE), "kg/m³", "kg/m3");
+    put(m, Units.KILOGRAM.divide(Units.CUBIC_METRE).multiply(1000), "g/cm³", "g/cm3");
+    put(
+        m,
+        Units.PASCAL.multiply(Units.SECOND).divide(Units.SQUARE_METRE),
+        "Pa·s/m²",
+        "Pas/m2",
+        "Pa s/m²",
+        "N·s/m⁴",
+        "Ns/m4",
+        "rayl/m");
     put(m, Units.HERTZ, "Hz");
     put(m, Units.HERTZ.multiply(1000), "kHz");
     put(m, Units.VOLT, "V");

@@ -49,18 +49,50 @@ public record Sheet(
         driveUnit,
         box.map(BoxReadings::loadingOnly),
         STRAIGHT,
-        takes,
+        takes.stream().filter(t -> !t.isKnock()).toList(),
         List.of());
   }
 
   /** Only what may bear on the box. */
   public Sheet forBox() {
-    return new Sheet(UNNAMED, air, mains, resistor, driveUnit, box, STRAIGHT, takes, List.of());
+    return new Sheet(
+        UNNAMED,
+        air,
+        mains,
+        resistor,
+        driveUnit,
+        box.map(BoxReadings::withoutWalls),
+        STRAIGHT,
+        takes.stream().filter(t -> !t.isKnock()).toList(),
+        List.of());
+  }
+
+  /** Only what may bear on the walls: no take of the drive unit. */
+  public Sheet forWalls() {
+    return new Sheet(
+        UNNAMED,
+        air,
+        mains,
+        Optional.empty(),
+        driveUnit,
+        box,
+        STRAIGHT,
+        takes.stream().filter(TakeEntry::isKnock).toList(),
+        List.of());
   }
 
   /** Only what may bear on predictions. */
   public Sheet forPredictions() {
-    return new Sheet(UNNAMED, air, mains, resistor, driveUnit, box, drive, takes, List.of());
+    return new Sheet(
+        UNNAMED,
+        air,
+        mains,
+        resistor,
+        driveUnit,
+        box.map(BoxReadings::withoutWalls),
+        drive,
+        takes.stream().filter(t -> !t.isKnock()).toList(),
+        List.of());
   }
 
   /**
@@ -135,6 +167,7 @@ public record Sheet(
    * @param mass the whole unit, kg
    * @param port the port
    * @param radiator the passive radiator
+   * @param cabinet its shape and walls
    */
   public record BoxReadings(
       BoxKind loading,
@@ -146,7 +179,24 @@ public record Sheet(
       Lining lining,
       Optional<Reading> mass,
       Optional<PortReadings> port,
-      Optional<RadiatorReadings> radiator) {
+      Optional<RadiatorReadings> radiator,
+      CabinetReadings cabinet) {
+    /** All but shape and walls. */
+    BoxReadings withoutWalls() {
+      return new BoxReadings(
+          loading,
+          inner,
+          outer,
+          wall,
+          baffle,
+          displaced,
+          lining,
+          mass,
+          port,
+          radiator,
+          CabinetReadings.NONE);
+    }
+
     /** Nothing but the loading. */
     BoxReadings loadingOnly() {
       return new BoxReadings(
@@ -159,7 +209,8 @@ public record Sheet(
           Lining.NONE,
           Optional.empty(),
           Optional.empty(),
-          Optional.empty());
+          Optional.empty(),
+          CabinetReadings.NONE);
     }
   }
 
@@ -215,6 +266,7 @@ public record Sheet(
    * @param readAs how to read a curve file
    * @param from lowest frequency to believe, Hz
    * @param to highest frequency to believe, Hz
+   * @param wall the wall that was tapped, of a knock
    */
   public record TakeEntry(
       String id,
@@ -228,10 +280,16 @@ public record Sheet(
       Optional<Calibration> calibration,
       ReadAs readAs,
       Optional<Reading> from,
-      Optional<Reading> to) {
-    /** Whether it is a recording rather than a curve. */
+      Optional<Reading> to,
+      Optional<String> wall) {
+    /** Whether it is a recording of the drive unit rather than a curve. */
     public boolean isRecording() {
-      return !what.equals("impedance");
+      return !what.equals("impedance") && !isKnock();
+    }
+
+    /** Whether it is a recording of taps on a wall. */
+    public boolean isKnock() {
+      return what.equals("knock");
     }
   }
 

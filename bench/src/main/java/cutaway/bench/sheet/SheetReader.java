@@ -57,7 +57,7 @@ public final class SheetReader {
     return sheet;
   }
 
-  private JsonNode at(String pointer) {
+  JsonNode at(String pointer) {
     return tree.root().at(pointer);
   }
 
@@ -138,7 +138,8 @@ public final class SheetReader {
         Words.read(text("/box/lining"), Lining.NONE),
         positive("/box/mass"),
         port,
-        radiator);
+        radiator,
+        new CabinetReader(this).read());
   }
 
   private Optional<PortReadings> port() {
@@ -237,7 +238,20 @@ public final class SheetReader {
             calibration,
             readAs,
             positive(p + "/from"),
-            positive(p + "/to"));
+            positive(p + "/to"),
+            optional(p + "/wall"));
+    if (take.isKnock()) {
+      knock(p, take);
+      return take;
+    }
+    if (at(p + "/setup").isMissingNode()) {
+      problems.add(
+          tree.problem(
+              p,
+              false,
+              "the take '" + take.id() + "' lacks 'setup'",
+              "add 'setup: { mount: free air }' or test box or box"));
+    }
     if (take.isRecording() && tree.root().at("/rig/resistor").isMissingNode()) {
       problems.add(
           tree.problem(
@@ -273,6 +287,22 @@ public final class SheetReader {
     return take;
   }
 
+  private void knock(String p, TakeEntry take) {
+    if (take.wall().isEmpty()) {
+      problems.add(
+          tree.problem(
+              p, false, "a knock needs the wall that was tapped", "add 'wall: left' or another"));
+    }
+    if (tree.root().at("/box/loading").isMissingNode()) {
+      problems.add(
+          tree.problem(
+              p + "/what",
+              false,
+              "a knock needs to know the box",
+              "add 'box: { loading: sealed, inner: … }'"));
+    }
+  }
+
   private List<ClaimEntry> claims() {
     List<ClaimEntry> out = new ArrayList<>();
     for (JsonNode claim : at("/claims")) {
@@ -287,12 +317,17 @@ public final class SheetReader {
     return out;
   }
 
-  private String text(String pointer) {
+  String text(String pointer) {
     return at(pointer).asText("");
   }
 
   private Optional<String> optional(String pointer) {
     return at(pointer).isTextual() ? Optional.of(at(pointer).asText()) : Optional.empty();
+  }
+
+  /** Notes what is wrong with a value. */
+  void problem(String pointer, String what, String remedy) {
+    problems.add(tree.problem(pointer, false, what, remedy));
   }
 
   private static List<String> strings(JsonNode array) {
@@ -305,7 +340,7 @@ public final class SheetReader {
     return Kind.valueOf(SheetSchema.schemaAt(pointer).path("x-quantity").asText());
   }
 
-  private Optional<Reading> quantity(String pointer) {
+  Optional<Reading> quantity(String pointer) {
     if (!at(pointer).isTextual()) {
       return Optional.empty();
     }
@@ -318,7 +353,7 @@ public final class SheetReader {
   }
 
   /** A reading that lies within what a bench can show; beyond it the unit is wrong. */
-  private Optional<Reading> within(String pointer, double low, double high) {
+  Optional<Reading> within(String pointer, double low, double high) {
     Optional<Reading> reading = quantity(pointer);
     if (reading.isPresent()
         && !(reading.get().estimate().value() >= low && reading.get().estimate().value() <= high)) {
@@ -340,7 +375,7 @@ public final class SheetReader {
     return reading;
   }
 
-  private Optional<Reading> positive(String pointer) {
+  Optional<Reading> positive(String pointer) {
     Optional<Reading> reading = quantity(pointer);
     if (reading.isPresent() && !(reading.get().estimate().value() > 0)) {
       problems.add(

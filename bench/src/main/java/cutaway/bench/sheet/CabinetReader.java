@@ -1,0 +1,210 @@
+package cutaway.bench.sheet;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import cutaway.acoustics.board.Material;
+import cutaway.acoustics.board.MaterialTable;
+import cutaway.acoustics.board.Range;
+import cutaway.acoustics.cabinet.Point;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.CabinetReadings.Back;
+import cutaway.bench.sheet.CabinetReadings.BraceReadings;
+import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
+import cutaway.bench.sheet.CabinetReadings.LiningReadings;
+import cutaway.bench.sheet.CabinetReadings.Pulled;
+import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** Reads the part of a sheet that tells shape and walls of the box. */
+final class CabinetReader {
+  private static final Range SOME_LOSS = new Range(0.01, 0.04);
+  private static final double THINNEST = 2e-4;
+  private static final double THICKEST = 0.3;
+
+  private final SheetReader reader;
+
+  CabinetReader(SheetReader reader) {
+    this.reader = reader;
+  }
+
+  CabinetReadings read() {
+    List<Material> materials = materials();
+    List<WallReadings> walls = new ArrayList<>();
+    for (int i = 0; i < reader.at("/box/walls").size(); i++) {
+      wall("/box/walls/" + i, materials, walls);
+    }
+    return new CabinetReadings(
+        back(),
+        points("/box/corners"),
+        outline(),
+        walls,
+        materials,
+        reader.positive("/box/amplifier-mass"),
+        reader.positive("/box/hardware-mass"),
+        reader.within("/box/board-density", 20, 20000));
+  }
+
+  private Optional<Back> back() {
+    String b = "/box/back/";
+    return reader.at("/box/back").isObject()
+        ? Optional.of(
+            new Back(
+                reader.within(b + "width", 0.01, 5),
+                reader.within(b + "height", 0.01, 5),
+                reader.quantity(b + "left"),
+                reader.quantity(b + "bottom")))
+        : Optional.empty();
+  }
+
+  private Optional<Pulled> outline() {
+    return reader
+        .within("/box/outline/height", 0.01, 5)
+        .map(h -> new Pulled(points("/box/outline/points"), h));
+  }
+
+  private List<Point> points(String pointer) {
+    List<Point> out = new ArrayList<>();
+    for (int i = 0; i < reader.at(pointer).size(); i++) {
+      out.add(point(pointer + "/" + i));
+    }
+    return out;
+  }
+
+  private Point point(String pointer) {
+    double[] at = new double[3];
+    for (int axis = 0; axis < Math.min(3, reader.at(pointer).size()); axis++) {
+      at[axis] = reader.quantity(pointer + "/" + axis).map(r -> r.estimate().value()).orElse(0.0);
+    }
+    return new Point(at[0], at[1], at[2]);
+  }
+
+  private List<Material> materials() {
+    List<Material> out = new ArrayList<>();
+    for (int i = 0; i < reader.at("/box/materials").size(); i++) {
+      String p = "/box/materials/" + i;
+      Optional<Range> density = range(p + "/density");
+      Optional<Range> modulus = range(p + "/modulus");
+      JsonNode loss = reader.at(p + "/loss");
+      if (density.isPresent() && modulus.isPresent()) {
+        boolean told = loss.size() == 2 && loss.get(0).asDouble() <= loss.get(1).asDouble();
+        out.add(
+            new Material(
+                reader.text(p + "/name"),
+                density.get(),
+                modulus.get(),
+                1,
+                0.3,
+                told ? new Range(loss.get(0).asDouble(), loss.get(1).asDouble()) : SOME_LOSS,
+                true,
+                reader.text(p + "/source")));
+      }
+    }
+    return out;
+  }
+
+  private Optional<Range> range(String pointer) {
+    Optional<Reading> low = reader.positive(pointer + "/0");
+    Optional<Reading> high = reader.positive(pointer + "/1");
+    if (low.isEmpty() || high.isEmpty()) {
+      return Optional.empty();
+    }
+    double from = low.get().estimate().value();
+    double to = high.get().estimate().value();
+    if (to < from) {
+      reader.problem(
+          pointer,
+          "the range goes from " + low.get().text() + " down to " + high.get().text(),
+          "write the lower figure first");
+      return Optional.empty();
+    }
+    return Optional.of(new Range(from, to));
+  }
+
+  private void wall(String p, List<Material> own, List<WallReadings> walls) {
+    String name = reader.text(p + "/name");
+    if (walls.stream().anyMatch(w -> w.name().equals(name))) {
+      reader.problem(p + "/name", "the wall '" + name + "' is listed twice", "join the two");
+    }
+    List<CutOutReadings> cutOuts = new ArrayList<>();
+    for (int i = 0; i < reader.at(p + "/cut-outs").size(); i++) {
+      cutOut(p + "/cut-outs/" + i).ifPresent(cutOuts::add);
+    }
+    List<BraceReadings> braces = new ArrayList<>();
+    for (int i = 0; i < reader.at(p + "/braces").size(); i++) {
+      brace(p + "/braces/" + i).ifPresent(braces::add);
+    }
+    walls.add(
+        new WallReadings(
+            name,
+            points(p + "/corners"),
+            reader.within(p + "/thickness", THINNEST, THICKEST),
+            material(p + "/material", own),
+            cutOuts,
+            braces,
+            reader
+                .within(p + "/lining/thickness", 5e-4, 1)
+                .map(
+                    t ->
+                        new LiningReadings(
+                            t,
+                            reader.positive(p + "/lining/resistivity"),
+                            reader.text(p + "/lining/kind")))));
+  }
+
+  /** One name or a list of them, each a material that is known. */
+  private List<String> material(String pointer, List<Material> own) {
+    List<String> names = new ArrayList<>();
+    JsonNode written = reader.at(pointer);
+    if (written.isTextual()) {
+      names.add(written.asText());
+    }
+    written.forEach(n -> names.add(n.asText()));
+    names.removeIf(n -> n.equals("unknown"));
+    List<String> known =
+        Stream.concat(own.stream(), MaterialTable.all().stream()).map(Material::name).toList();
+    for (String name : names) {
+      if (!known.contains(name) && !known.contains(name.replace(' ', '_'))) {
+        reader.problem(
+            pointer,
+            "the material '" + name + "' is not known",
+            Nearness.nearest(name, known)
+                .map(near -> "did you mean '" + near + "'?")
+                .orElse(
+                    "known are " + String.join(", ", known) + "; add others under 'materials'"));
+      }
+    }
+    return names;
+  }
+
+  private Optional<CutOutReadings> cutOut(String p) {
+    Point at = point(p + "/at");
+    return reader
+        .within(p + "/diameter", 0.001, 2)
+        .map(
+            d ->
+                new CutOutReadings(
+                    reader.text(p + "/what"),
+                    at.x(),
+                    at.y(),
+                    d,
+                    reader.within(p + "/flange", 0.001, 2),
+                    reader.positive(p + "/mass")));
+  }
+
+  private Optional<BraceReadings> brace(String p) {
+    Optional<Reading> width = reader.within(p + "/width", 0.001, 0.5);
+    Optional<Reading> depth = reader.within(p + "/depth", 0.001, 1);
+    String material = reader.text(p + "/material");
+    return width.isPresent() && depth.isPresent()
+        ? Optional.of(
+            new BraceReadings(
+                point(p + "/from"),
+                point(p + "/to"),
+                width.get(),
+                depth.get(),
+                material.isEmpty() ? Optional.empty() : Optional.of(material)))
+        : Optional.empty();
+  }
+}
