@@ -20,7 +20,16 @@ class ShapeTest {
   /** Packages from the one that needs no other to the one that nothing needs. */
   private static final List<String> ORDER =
       List.of(
-          "estimate", "air", "signal", "driveunit", "box", "knock", "modes", "cabinet", "board");
+          "estimate",
+          "air",
+          "signal",
+          "driveunit",
+          "box",
+          "knock",
+          "modes",
+          "cabinet",
+          "board",
+          "hearing");
 
   @Test
   void arrowsGoUpTheTableOnly() {

@@ -4,7 +4,7 @@ package cutaway.acoustics.cabinet;
 public final class ImpossibleShapeException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
-  ImpossibleShapeException(String message) {
+  public ImpossibleShapeException(String message) {
     super(message);
   }
 }

@@ -71,11 +71,23 @@ public final class WallResponse {
    * @param walls on how many walls, the first ones
    */
   public double[] pressure(ToDoubleFunction<Point> pattern, int walls) {
+    return pressureAt(
+        (wall, i) -> pattern.applyAsDouble(surfaces.get(wall).places().get(i)), walls);
+  }
+
+  /** A pressure at a place of a wall's surface. */
+  public interface Pattern {
+    /** Relative pressure. */
+    double at(int wall, int place);
+  }
+
+  /** The same of a pressure given by the number of the place on the wall's surface. */
+  public double[] pressureAt(Pattern pattern, int walls) {
     double[] out = new double[modes.size()];
     for (int wall = 0; wall < walls; wall++) {
       Surface surface = surfaces.get(wall);
       for (int i = 0; i < surface.areas().length; i++) {
-        double load = pattern.applyAsDouble(surface.places().get(i)) * surface.areas()[i];
+        double load = pattern.at(wall, i) * surface.areas()[i];
         for (int mode = 0; mode < out.length; mode++) {
           out[mode] += load * shapes.get(wall)[mode][i];
         }

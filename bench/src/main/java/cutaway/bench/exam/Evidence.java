@@ -36,6 +36,7 @@ final class Evidence {
     evidence.put("drive-unit.moving-mass", unit.movingMass());
     evidence.put("drive-unit.dc-resistance", unit.dcResistance());
     evidence.put("drive-unit.displaced-volume", unit.displacedVolume());
+    evidence.put("drive-unit.mass", unit.mass());
     evidence.put("drive", Optional.of(sheet.drive()));
     sheet.box().ifPresent(evidence::put);
     for (TakeEntry take : sheet.takes()) {
@@ -50,6 +51,20 @@ final class Evidence {
     put("box.wall", box.wall());
     put("box.port", box.port());
     put("box.passive-radiator", box.radiator());
+    put("box.mass", box.mass());
+    put("box.board-density", box.cabinet().boardDensity());
+    put(
+        "box.size",
+        Optional.of(
+            List.of(
+                box.inner(),
+                box.outer(),
+                box.wall(),
+                box.baffle(),
+                box.cabinet().back(),
+                box.cabinet().corners(),
+                box.cabinet().outline())));
+    put("box.walls", Optional.of(List.of(box.cabinet().walls(), box.cabinet().materials())));
   }
 
   private void put(Sheet sheet, TakeEntry take, Map<String, String> files) {

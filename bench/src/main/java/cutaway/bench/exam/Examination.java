@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.driveunit.JointFit;
+import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Fingerprint;
 import cutaway.bench.finding.Notice;
@@ -28,11 +29,13 @@ public final class Examination {
   private static final String DRIVE_UNIT = "drive-unit";
   private static final String BOX = "box";
   private static final String PREDICTIONS = "predictions";
+  private static final String WALLS = "walls";
 
   private final Evidence evidence;
   private final Memory memory;
   private final Consumer<String> progress;
   private final Sheet sheet;
+  private final Function<String, Path> resolve;
   private final Once<Bench> bench;
   private final Once<DriveUnit> driveUnit;
 
@@ -43,6 +46,7 @@ public final class Examination {
       Memory memory,
       Consumer<String> progress) {
     this.sheet = sheet;
+    this.resolve = resolve;
     this.evidence = evidence;
     this.memory = memory;
     this.progress = progress;
@@ -97,7 +101,7 @@ public final class Examination {
 
   /** Name of every step that may be remembered. */
   public static Set<String> steps(Sheet sheet) {
-    Set<String> out = new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS));
+    Set<String> out = new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS, WALLS));
     sheet.takes().forEach(t -> out.add("takes." + t.id()));
     return out;
   }
@@ -114,10 +118,38 @@ public final class Examination {
             () -> driveUnit.get().findings()));
     parts.add(exam(BOX, sheet.forBox(), BoxExam::run));
     parts.add(exam(PREDICTIONS, sheet.forPredictions(), PredictionExam::run));
+    Told walls = walls(parts);
+    parts.add(walls.findings());
+    Map<String, String> understood = new TreeMap<>(told.understood());
+    understood.putAll(walls.understood());
     Results all = new Results(evidence);
     parts.forEach(all::add);
     ClaimExam.run(sheet, all);
-    return new Outcome(evidence.hashes(), told.understood(), all.done());
+    return new Outcome(evidence.hashes(), understood, all.done());
+  }
+
+  private Told walls(List<Findings> parts) {
+    Sheet seen = sheet.forWalls();
+    Optional<Finding> mass = find(parts, "drive-unit.mms");
+    Optional<Finding> area = find(parts, "drive-unit.sd");
+    String key = Fingerprint.of(List.of(key(seen), mass.toString(), area.toString()));
+    return memory.recall(
+        WALLS,
+        key,
+        Told.class,
+        () -> {
+          Results results = new Results(evidence);
+          Map<String, String> understood = new TreeMap<>();
+          if (seen.box().isPresent()) {
+            progress.accept("walls");
+            CabinetExam.run(seen, resolve, mass, area, results, understood);
+          }
+          return new Told(understood, results.done());
+        });
+  }
+
+  private static Optional<Finding> find(List<Findings> parts, String id) {
+    return parts.stream().flatMap(p -> p.finding(id).stream()).findFirst();
   }
 
   /** Hash of what an exam looks at. */

@@ -6,6 +6,7 @@ import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Judgement;
+import cutaway.bench.finding.ModeShape;
 import cutaway.bench.finding.NextReading;
 import cutaway.bench.finding.Notice;
 import java.util.ArrayList;
@@ -22,6 +23,7 @@ final class Results {
   private final List<Judgement> judgements = new ArrayList<>();
   private final List<Curve> curves = new ArrayList<>();
   private final List<NextReading> nextReadings = new ArrayList<>();
+  private final List<ModeShape> shapes = new ArrayList<>();
 
   Results(Evidence evidence) {
     this.evidence = evidence;
@@ -35,6 +37,7 @@ final class Results {
     judgements.addAll(part.judgements());
     curves.addAll(part.curves());
     nextReadings.addAll(part.nextReadings());
+    shapes.addAll(part.shapes());
   }
 
   void add(
@@ -91,6 +94,10 @@ final class Results {
     nextReadings.add(next);
   }
 
+  void shape(ModeShape shape) {
+    shapes.add(shape);
+  }
+
   Optional<Finding> finding(String id) {
     return findings.stream().filter(f -> f.id().equals(id)).findFirst();
   }
@@ -104,6 +111,6 @@ final class Results {
   Findings done() {
     List<Notice> sorted = new ArrayList<>(notices);
     sorted.sort(Comparator.comparing(Notice::severity).reversed());
-    return new Findings(findings, sorted, crossChecks, judgements, curves, nextReadings);
+    return new Findings(findings, sorted, crossChecks, judgements, curves, nextReadings, shapes);
   }
 }

@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param judgements claims held against findings
  * @param curves measured, fitted and predicted curves
  * @param nextReadings what to measure next, most telling first
+ * @param shapes how the walls move, for pictures
  */
 public record Findings(
     List<Finding> findings,
@@ -19,7 +20,8 @@ public record Findings(
     List<CrossCheck> crossChecks,
     List<Judgement> judgements,
     List<Curve> curves,
-    List<NextReading> nextReadings) {
+    List<NextReading> nextReadings,
+    List<ModeShape> shapes) {
   /** Copies its lists. */
   public Findings {
     findings = List.copyOf(findings);
@@ -28,6 +30,7 @@ public record Findings(
     judgements = List.copyOf(judgements);
     curves = List.copyOf(curves);
     nextReadings = List.copyOf(nextReadings);
+    shapes = List.copyOf(shapes);
   }
 
   /** A finding by its id. */

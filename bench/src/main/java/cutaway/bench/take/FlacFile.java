@@ -18,7 +18,7 @@ import org.jflac.FLACDecoder;
 import org.jflac.frame.Frame;
 import org.jflac.metadata.StreamInfo;
 
-/** FLAC of two channels, decoded by jFLAC. */
+/** FLAC of one or two channels, decoded by jFLAC. */
 final class FlacFile implements SoundFile {
   private static final int BLOCK = 65536;
   private static final int STREAM_INFO = 34;
@@ -37,7 +37,7 @@ final class FlacFile implements SoundFile {
     this.frames = frames;
   }
 
-  static FlacFile open(Path path, String name, String about) {
+  static FlacFile open(Path path, String name, String about, Wanted wanted) {
     StreamInfo info;
     try (InputStream in = essential(path, false)) {
       info = new FLACDecoder(in).readStreamInfo();
@@ -47,9 +47,7 @@ final class FlacFile implements SoundFile {
     if (info == null || info.getSampleRate() <= 0) {
       throw broken(name);
     }
-    if (info.getChannels() != 2) {
-      throw SoundFile.wrongChannels(name, info.getChannels());
-    }
+    wanted.check(name, info.getChannels());
     FlacFile unmeasured =
         new FlacFile(
             path, info.getSampleRate(), info.getBitsPerSample(), info.getTotalSamples(), List.of());
@@ -189,7 +187,7 @@ final class FlacFile implements SoundFile {
       while (frame != null) {
         int count = frame.header.blockSize;
         int[] a = decoder.getChannelData()[0].getOutput();
-        int[] b = decoder.getChannelData()[1].getOutput();
+        int[] b = frame.header.channels == 1 ? a : decoder.getChannelData()[1].getOutput();
         for (int i = 0; i < count; i++) {
           first[i] = a[i] * scale;
           second[i] = b[i] * scale;

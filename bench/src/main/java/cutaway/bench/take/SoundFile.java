@@ -27,13 +27,28 @@ public interface SoundFile extends StereoSource {
    * @throws ProblemException where it is no two-channel recording
    */
   static SoundFile open(Path path, String name, String about) {
+    return open(path, name, about, Wanted.TWO_CHANNELS);
+  }
+
+  /**
+   * Opens a recording of taps: one channel, or the first of two.
+   *
+   * @param path where it lies
+   * @param name what to call it in messages
+   * @param about id for its notices
+   */
+  static SoundFile openTaps(Path path, String name, String about) {
+    return open(path, name, about, Wanted.ANY);
+  }
+
+  private static SoundFile open(Path path, String name, String about, Wanted wanted) {
     byte[] head = head(path, name);
     String mark = new String(head, java.nio.charset.StandardCharsets.ISO_8859_1);
     if (mark.startsWith("fLaC")) {
-      return FlacFile.open(path, name, about);
+      return FlacFile.open(path, name, about, wanted);
     }
     if (mark.startsWith("RIFF") || mark.startsWith("RF64")) {
-      return WavFile.open(path, name, about);
+      return WavFile.open(path, name, about, wanted);
     }
     throw new ProblemException(
         Problem.of(
@@ -51,13 +66,16 @@ public interface SoundFile extends StereoSource {
     }
   }
 
-  /** The refusal of anything but two channels. */
-  static ProblemException wrongChannels(String name, int channels) {
-    return new ProblemException(
-        Problem.of(
-            name,
-            channels == 1 ? "has one channel" : "has " + channels + " channels",
-            "an impedance take needs two: the voltage over resistor and drive unit together, and"
-                + " the voltage over one of them"));
+  /** All samples of the first channel. */
+  default double[] first() {
+    double[] out = new double[(int) Math.min(frames(), Integer.MAX_VALUE - 8)];
+    int[] at = new int[1];
+    stream(
+        (a, b, count) -> {
+          int fits = Math.min(count, out.length - at[0]);
+          System.arraycopy(a, 0, out, at[0], fits);
+          at[0] += fits;
+        });
+    return out;
   }
 }

@@ -18,8 +18,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * RIFF/WAVE: PCM of 16, 24, 32 bits, floating point of 32 and 64, plain or extensible headers, and
- * RF64 (EBU Tech 3306) for recordings beyond 4 GiB.
+ * RIFF/WAVE: PCM of 8, 16, 24, 32 bits, floating point of 32 and 64, plain or extensible headers,
+ * and RF64 (EBU Tech 3306) for recordings beyond 4 GiB.
  */
 final class WavFile implements SoundFile {
   private static final int PCM = 1;
@@ -30,6 +30,7 @@ final class WavFile implements SoundFile {
   private final Path path;
   private final String name;
   private final boolean floating;
+  private final int channels;
   private final int bytes;
   private final double rate;
   private final long dataAt;
@@ -40,6 +41,7 @@ final class WavFile implements SoundFile {
     this.path = path;
     this.name = name;
     this.floating = header.format == FLOAT;
+    this.channels = header.channels;
     this.bytes = header.bits / 8;
     this.rate = header.rate;
     this.dataAt = header.dataAt;
@@ -47,11 +49,12 @@ final class WavFile implements SoundFile {
     this.notices = List.copyOf(notices);
   }
 
-  static WavFile open(Path path, String name, String about) {
+  static WavFile open(Path path, String name, String about, Wanted wanted) {
     try {
       Header header = Header.read(path, name);
+      wanted.check(name, header.channels);
       long size = Files.size(path);
-      long frame = 2L * header.bits / 8;
+      long frame = (long) header.channels * header.bits / 8;
       long promised = header.dataLength / frame;
       long present = Math.max(0, size - header.dataAt) / frame;
       List<Notice> notices = new ArrayList<>();
@@ -140,17 +143,17 @@ final class WavFile implements SoundFile {
 
     private void check(String name) {
       boolean known =
-          (format == PCM && (bits == 16 || bits == 24 || bits == 32))
+          (format == PCM && (bits == 8 || bits == 16 || bits == 24 || bits == 32))
               || (format == FLOAT && (bits == 32 || bits == 64));
       if (!known) {
         throw new ProblemException(
             Problem.of(
                 name,
                 "holds samples of format " + format + " with " + bits + " bits",
-                "save it as PCM of 16, 24 or 32 bits, or as floating point"));
+                "save it as PCM of 8, 16, 24 or 32 bits, or as floating point"));
       }
-      if (channels != 2) {
-        throw SoundFile.wrongChannels(name, channels);
+      if (channels < 1 || channels > 64) {
+        throw new ProblemException(Problem.of(name, "its header is broken", "copy it again"));
       }
       if (!(rate >= 8000 && rate <= 768000)) {
         throw new ProblemException(
@@ -187,20 +190,20 @@ final class WavFile implements SoundFile {
   public void stream(Sink sink) {
     double[] first = new double[BLOCK];
     double[] second = new double[BLOCK];
-    byte[] raw = new byte[BLOCK * 2 * bytes];
+    byte[] raw = new byte[BLOCK * channels * bytes];
     ByteBuffer buffer = ByteBuffer.wrap(raw).order(ByteOrder.LITTLE_ENDIAN);
     try (InputStream in = Files.newInputStream(path)) {
       in.skipNBytes(dataAt);
       long left = frames;
       while (left > 0) {
         int count = (int) Math.min(BLOCK, left);
-        int got = in.readNBytes(raw, 0, count * 2 * bytes);
-        if (got < count * 2 * bytes) {
+        int got = in.readNBytes(raw, 0, count * channels * bytes);
+        if (got < count * channels * bytes) {
           throw new EOFException(name + " became shorter while it was read");
         }
         for (int i = 0; i < count; i++) {
-          first[i] = sample(buffer, 2 * i * bytes);
-          second[i] = sample(buffer, (2 * i + 1) * bytes);
+          first[i] = sample(buffer, channels * i * bytes);
+          second[i] = channels == 1 ? first[i] : sample(buffer, (channels * i + 1) * bytes);
         }
         sink.accept(first, second, count);
         left -= count;
@@ -213,6 +216,7 @@ final class WavFile implements SoundFile {
   private double sample(ByteBuffer b, int at) {
     double value =
         switch (bytes) {
+          case 1 -> ((b.get(at) & 0xFF) - 128) / 128.0;
           case 2 -> b.getShort(at) / 32768.0;
           case 3 ->
               ((b.get(at) & 0xFF) | (b.get(at + 1) & 0xFF) << 8 | b.get(at + 2) << 16) / 8388608.0;

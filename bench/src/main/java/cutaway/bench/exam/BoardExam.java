@@ -1,0 +1,352 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.board.BoardEvidence;
+import cutaway.acoustics.board.BoardInference;
+import cutaway.acoustics.board.BoardPosterior;
+import cutaway.acoustics.board.BoardPosterior.Gain;
+import cutaway.acoustics.board.BoardPosterior.Interval;
+import cutaway.acoustics.board.KnockedWall;
+import cutaway.acoustics.board.Material;
+import cutaway.acoustics.board.MaterialTable;
+import cutaway.acoustics.board.Range;
+import cutaway.acoustics.board.Weighing;
+import cutaway.acoustics.cabinet.CutOut;
+import cutaway.acoustics.cabinet.Enclosure.Facet;
+import cutaway.acoustics.cabinet.Outline;
+import cutaway.acoustics.cabinet.Plane;
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.finding.CrossCheck;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.CabinetReadings;
+import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.Sheet.BoxReadings;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * What the walls are made of that nobody could see, from their knocks and the scale. All walls
+ * whose material is not known count as one board.
+ */
+final class BoardExam {
+  private static final Range THICKNESS = new Range(0.002, 0.04);
+  private static final Range FIXITY = new Range(3, 100);
+  private static final double MODEL = 0.01;
+
+  /** How many of a knock's modes are used. */
+  private static final int MODES = 4;
+
+  /** Half the width of a 90 % interval in standard deviations, twice. */
+  private static final double NINETY = 2 * 1.645;
+
+  private static final String METHOD =
+      "joint inference by quadrature from knock frequencies and weight (docs/methods/board.md); the"
+          + " middle and, as ±, the 90 % interval over 3.29";
+
+  private final Sheet sheet;
+  private final BoxReadings box;
+  private final Map<String, KnockExam.Heard> heard;
+  private final Results results;
+
+  private BoardExam(
+      Sheet sheet, BoxReadings box, Map<String, KnockExam.Heard> heard, Results results) {
+    this.sheet = sheet;
+    this.box = box;
+    this.heard = heard;
+    this.results = results;
+  }
+
+  /**
+   * Weighs the materials.
+   *
+   * @return what the unknown board is, where a knock tells
+   */
+  static Optional<BoardPosterior> run(
+      Sheet sheet, CabinetGeometry geometry, Map<String, KnockExam.Heard> heard, Results results) {
+    BoardExam exam = new BoardExam(sheet, geometry.box(), heard, results);
+    Optional<BoardPosterior> found = exam.unknown(geometry);
+    exam.budget(geometry, found);
+    return found;
+  }
+
+  /** Whether a wall's material is one that is told. */
+  static Optional<Material> material(BoxReadings box, String wall) {
+    CabinetReadings cabinet = box.cabinet();
+    return cabinet
+        .wall(wall)
+        .map(WallReadings::materials)
+        .filter(m -> m.size() == 1)
+        .flatMap(m -> cabinet.material(m.get(0)));
+  }
+
+  private List<String> unknownWalls(CabinetGeometry geometry) {
+    return geometry.names().stream().filter(n -> material(box, n).isEmpty()).toList();
+  }
+
+  private Optional<BoardPosterior> unknown(CabinetGeometry geometry) {
+    List<String> unknown = unknownWalls(geometry);
+    List<Map.Entry<String, KnockExam.Heard>> knocked =
+        heard.entrySet().stream().filter(e -> unknown.contains(e.getKey())).limit(2).toList();
+    if (knocked.isEmpty()) {
+      return Optional.empty();
+    }
+    List<String> restsOn =
+        new ArrayList<>(knocked.stream().map(e -> "takes." + e.getValue().take()).toList());
+    restsOn.add("box.size");
+    Optional<Weighing> weighing = weighing(geometry, unknown, restsOn);
+    Optional<BoardEvidence.Reading> seen =
+        unknown.stream()
+            .flatMap(w -> box.cabinet().wall(w).flatMap(WallReadings::thickness).stream())
+            .findFirst()
+            .map(BoardExam::reading);
+    Optional<BoardEvidence.Reading> density = box.cabinet().boardDensity().map(BoardExam::reading);
+    density.ifPresent(d -> restsOn.add("box.board-density"));
+    BoardPosterior found =
+        BoardInference.of(
+            new BoardEvidence(
+                candidates(unknown),
+                THICKNESS,
+                knocked.stream().map(e -> wall(geometry, e.getKey(), e.getValue())).toList(),
+                weighing,
+                seen,
+                density,
+                FIXITY,
+                MODEL));
+    if (found.odds().values().stream().allMatch(o -> o == 0)) {
+      results.notice(
+          Notice.caution(
+              "walls",
+              "no material fits knock and weight together",
+              "check the weights, the size and which wall was tapped"));
+      return Optional.empty();
+    }
+    tell(found, unknown, weighing.isPresent(), restsOn);
+    return Optional.of(found);
+  }
+
+  private static BoardEvidence.Reading reading(Reading r) {
+    double value = r.estimate().value();
+    return new BoardEvidence.Reading(value, Math.max(r.estimate().sd(), 1e-3 * value));
+  }
+
+  private List<Material> candidates(List<String> unknown) {
+    List<Material> named =
+        unknown.stream()
+            .flatMap(w -> box.cabinet().wall(w).stream())
+            .flatMap(w -> w.materials().stream())
+            .flatMap(m -> box.cabinet().material(m).stream())
+            .distinct()
+            .toList();
+    return named.size() > 1
+        ? named
+        : Stream.concat(box.cabinet().materials().stream(), MaterialTable.usual().stream())
+            .toList();
+  }
+
+  private KnockedWall wall(CabinetGeometry geometry, String name, KnockExam.Heard its) {
+    double[] frequencies =
+        its.rings().stream().mapToDouble(r -> r.frequency()).limit(MODES).toArray();
+    int which = geometry.names().indexOf(name);
+    List<CutOut> cutOuts = List.of();
+    return new KnockedWall(
+        t -> span(CabinetGeometry.of(box, t).orElseThrow(), which),
+        cutOuts,
+        List.of(),
+        frequencies);
+  }
+
+  /** Clear span of a wall: its inner face. */
+  private static Outline span(CabinetGeometry geometry, int wall) {
+    Facet facet = geometry.inner().walls().get(wall);
+    Plane plane = geometry.inner().plane(facet);
+    return new Outline(
+        facet.corners().stream().map(i -> plane.local(geometry.inner().corners().get(i))).toList());
+  }
+
+  /** Mass of all boards by the scale, where all that was in the box was weighed. */
+  private Optional<Estimate> boards() {
+    Optional<Reading> whole = box.mass();
+    Optional<Reading> unit = sheet.driveUnit().mass();
+    Optional<Reading> hardware = box.cabinet().hardwareMass();
+    if (whole.isEmpty() || unit.isEmpty() || hardware.isEmpty()) {
+      return Optional.empty();
+    }
+    Estimate left = whole.get().estimate();
+    List<Reading> taken =
+        Stream.of(unit, hardware, box.cabinet().amplifierMass()).flatMap(Optional::stream).toList();
+    for (Reading r : taken) {
+      left =
+          new Estimate(
+              left.value() - r.estimate().value(), Math.hypot(left.sd(), r.estimate().sd()));
+    }
+    return Optional.of(left);
+  }
+
+  private Optional<Weighing> weighing(
+      CabinetGeometry geometry, List<String> unknown, List<String> restsOn) {
+    Optional<Estimate> boards = boards();
+    if (boards.isEmpty()) {
+      results.notice(
+          Notice.note(
+              "box.mass",
+              "the boards' own mass is not known, so the walls are judged by their sound alone",
+              "weigh the whole and what can be taken out: 'mass', 'drive-unit: mass',"
+                  + " 'amplifier-mass', 'hardware-mass'"));
+      return Optional.empty();
+    }
+    if (!(boards.get().value() > 0)) {
+      results.notice(
+          Notice.fault(
+              "box.mass",
+              String.format(
+                  Locale.ROOT,
+                  "the parts weigh %.2f kg more than the whole",
+                  -boards.get().value()),
+              "weigh again; check the units"));
+      return Optional.empty();
+    }
+    boolean all = unknown.size() == geometry.names().size();
+    double known = 0;
+    double sd = boards.get().sd();
+    for (int i = 0; i < geometry.names().size() && !all; i++) {
+      Optional<Material> material = material(box, geometry.names().get(i));
+      double volume =
+          geometry.middle().area(geometry.middle().walls().get(i)) * geometry.thickness()[i];
+      if (material.isPresent()) {
+        Range density = material.get().density();
+        known += density.middle() * volume;
+        sd = Math.hypot(sd, (density.high() - density.low()) / Math.sqrt(12) * volume);
+      }
+    }
+    restsOn.addAll(List.of("box.mass", "drive-unit.mass"));
+    double mass = boards.get().value() - known;
+    double least = 0.005 * boards.get().value();
+    return Optional.of(new Weighing(mass, Math.max(sd, least), t -> volume(t, unknown)));
+  }
+
+  /** Volume of the unknown boards for a thickness. */
+  private double volume(double thickness, List<String> unknown) {
+    CabinetGeometry geometry = CabinetGeometry.of(box, thickness).orElseThrow();
+    if (unknown.size() == geometry.names().size()) {
+      return geometry.boards();
+    }
+    double sum = 0;
+    for (int i = 0; i < geometry.names().size(); i++) {
+      if (unknown.contains(geometry.names().get(i))) {
+        sum += geometry.middle().area(geometry.middle().walls().get(i)) * geometry.thickness()[i];
+      }
+    }
+    return sum;
+  }
+
+  private void tell(
+      BoardPosterior found, List<String> unknown, boolean weighed, List<String> restsOn) {
+    String likeliest = found.ranked().get(0);
+    String odds =
+        found.ranked().stream()
+            .filter(m -> found.odds().getOrDefault(m, 0.0) >= 0.02)
+            .map(
+                m ->
+                    String.format(
+                        Locale.ROOT,
+                        "%s %.0f %%",
+                        m.replace('_', ' '),
+                        100 * found.odds().getOrDefault(m, 0.0)))
+            .collect(Collectors.joining(", "));
+    String walls = String.join(", ", unknown);
+    double best = found.odds().getOrDefault(likeliest, 0.0);
+    results.add(
+        "walls.board.odds",
+        "Odds that the unseen walls are " + likeliest.replace('_', ' '),
+        "P",
+        new Estimate(best, 0.05),
+        "1",
+        METHOD,
+        restsOn,
+        "all: " + odds,
+        "walls: " + walls);
+    add("thickness", "Thickness of the unseen walls", "h", found.thickness(), "m", restsOn);
+    add("density", "Density of the unseen walls", "ρ", found.density(), "kg/m³", restsOn);
+    add("modulus", "Modulus of the unseen walls in bending", "E", found.modulus(), "N/m²", restsOn);
+    if (!found.decided()) {
+      results.notice(
+          Notice.note(
+              "walls.board",
+              "the readings do not tell what the walls "
+                  + walls
+                  + " are made of: "
+                  + odds
+                  + (weighed ? "" : "; the scale was not asked"),
+              next(found.next())));
+    }
+  }
+
+  private static String next(Gain gain) {
+    return switch (gain) {
+      case THICKNESS ->
+          "the depth of a hole through one of them would tell most: drill or find one";
+      case DENSITY -> "the density of a piece would tell most: weigh and measure an offcut";
+      case SECOND_KNOCK -> "a knock on a second of these walls would tell most";
+    };
+  }
+
+  private void add(
+      String id, String name, String symbol, Interval i, String unit, List<String> restsOn) {
+    results.add(
+        "walls.board." + id,
+        name,
+        symbol,
+        new Estimate(i.median(), (i.high() - i.low()) / NINETY),
+        unit,
+        METHOD,
+        restsOn);
+  }
+
+  /** Boards by size and material against boards by the scale, where both are known. */
+  private void budget(CabinetGeometry geometry, Optional<BoardPosterior> found) {
+    Optional<Estimate> scale = boards();
+    List<String> unknown = unknownWalls(geometry);
+    if (scale.isEmpty() || !unknown.isEmpty() || found.isPresent()) {
+      return;
+    }
+    double mass = 0;
+    double sd = 0;
+    double whole = 0;
+    for (int i = 0; i < geometry.names().size(); i++) {
+      Range density = material(box, geometry.names().get(i)).orElseThrow().density();
+      double volume =
+          geometry.middle().area(geometry.middle().walls().get(i)) * geometry.thickness()[i];
+      whole += volume;
+      mass += density.middle() * volume;
+      // walls of one material err together
+      sd += (density.high() - density.low()) / Math.sqrt(12) * volume;
+    }
+    double corrected = geometry.boards() / whole;
+    Estimate bySize = new Estimate(mass * corrected, sd * corrected);
+    double sigmas = bySize.disagreement(scale.get());
+    results.crossCheck(
+        new CrossCheck(
+            "walls.mass",
+            "mass of the boards",
+            "size and material",
+            bySize,
+            "the scale",
+            scale.get(),
+            "kg",
+            sigmas));
+    if (sigmas > 3) {
+      results.notice(
+          Notice.caution(
+              "box.walls",
+              "the masses do not add up: the boards' size and material give another mass than the"
+                  + " scale",
+              "check thickness, material and what else was on the scale"));
+    }
+  }
+}

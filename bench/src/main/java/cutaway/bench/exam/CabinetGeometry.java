@@ -1,0 +1,186 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.cabinet.Enclosure;
+import cutaway.acoustics.cabinet.Enclosure.Facet;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
+import cutaway.acoustics.cabinet.Outline;
+import cutaway.acoustics.cabinet.Plane;
+import cutaway.acoustics.cabinet.Point;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.CabinetReadings;
+import cutaway.bench.sheet.CabinetReadings.Back;
+import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import cutaway.bench.sheet.Sheet.BoxReadings;
+import cutaway.bench.sheet.Sheet.Size;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * Shape and wall thicknesses of a box as the sheet gives them.
+ *
+ * @param box what was read
+ * @param inner the inner faces
+ * @param thickness of each wall, m, in the order of its walls
+ */
+@SuppressWarnings("ArrayRecordComponent")
+record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
+  /** In place of a thickness that nobody read, m. */
+  static final double USUAL = 0.016;
+
+  /**
+   * The geometry, with a thickness for walls that have none.
+   *
+   * @return absent where the sheet gives no size
+   * @throws ImpossibleShapeException where the sizes are those of no box
+   */
+  static Optional<CabinetGeometry> of(BoxReadings box, double unknown) {
+    CabinetReadings cabinet = box.cabinet();
+    Optional<Enclosure> inner = inner(cabinet, box.inner());
+    if (inner.isPresent()) {
+      return Optional.of(
+          new CabinetGeometry(box, inner.get(), thickness(box, inner.get(), unknown)));
+    }
+    return box.outer()
+        .map(
+            size -> {
+              Enclosure outer = sized(size, cabinet.back());
+              double[] thickness = thickness(box, outer, unknown);
+              double[] inwards = new double[thickness.length];
+              for (int i = 0; i < inwards.length; i++) {
+                inwards[i] = -thickness[i];
+              }
+              return new CabinetGeometry(box, outer.grown(inwards), thickness);
+            });
+  }
+
+  private static Optional<Enclosure> inner(CabinetReadings cabinet, Optional<Size> size) {
+    if (!cabinet.corners().isEmpty()) {
+      return Optional.of(Enclosure.ofEight(cabinet.corners()));
+    }
+    if (cabinet.outline().isPresent()) {
+      CabinetReadings.Pulled pulled = cabinet.outline().get();
+      return Optional.of(
+          Enclosure.prism(new Outline(pulled.points()), pulled.points(), value(pulled.height())));
+    }
+    List<WallReadings> flat = cabinet.walls().stream().filter(w -> !w.corners().isEmpty()).toList();
+    if (!flat.isEmpty()) {
+      return Optional.of(listed(flat));
+    }
+    return size.map(s -> sized(s, cabinet.back()));
+  }
+
+  private static Enclosure listed(List<WallReadings> walls) {
+    List<Point> corners = new ArrayList<>();
+    List<Facet> facets = new ArrayList<>();
+    for (WallReadings wall : walls) {
+      List<Integer> its = new ArrayList<>();
+      for (Point p : wall.corners()) {
+        int known = -1;
+        for (int i = 0; i < corners.size(); i++) {
+          known = corners.get(i).minus(p).length() < 1e-4 ? i : known;
+        }
+        if (known < 0) {
+          known = corners.size();
+          corners.add(p);
+        }
+        its.add(known);
+      }
+      facets.add(new Facet(wall.name(), its));
+    }
+    return new Enclosure(corners, facets);
+  }
+
+  private static Enclosure sized(Size size, Optional<Back> back) {
+    double w = value(size.width());
+    double h = value(size.height());
+    double d = value(size.depth());
+    if (back.isEmpty()) {
+      return Enclosure.rectangular(w, d, h);
+    }
+    double backWidth = back.get().width().map(CabinetGeometry::value).orElse(w);
+    double backHeight = back.get().height().map(CabinetGeometry::value).orElse(h);
+    double left = back.get().left().map(CabinetGeometry::value).orElse((w - backWidth) / 2);
+    double bottom = back.get().bottom().map(CabinetGeometry::value).orElse((h - backHeight) / 2);
+    return Enclosure.tapered(
+        new double[] {w, h}, d, new double[] {left, left + backWidth, bottom, bottom + backHeight});
+  }
+
+  private static double value(Reading reading) {
+    return reading.estimate().value();
+  }
+
+  private static double[] thickness(BoxReadings box, Enclosure shape, double unknown) {
+    return shape.walls().stream().mapToDouble(w -> read(box, w.name()).orElse(unknown)).toArray();
+  }
+
+  /** What the sheet gives for a wall's thickness. */
+  static OptionalDouble read(BoxReadings box, String wall) {
+    Optional<Reading> own = box.cabinet().wall(wall).flatMap(WallReadings::thickness);
+    Optional<Reading> front = wall.equals("front") ? box.baffle() : Optional.empty();
+    return own.or(() -> front)
+        .or(() -> box.wall())
+        .map(r -> OptionalDouble.of(value(r)))
+        .orElse(OptionalDouble.empty());
+  }
+
+  /** Names of the walls. */
+  List<String> names() {
+    return inner.walls().stream().map(Facet::name).toList();
+  }
+
+  /** The middle planes of the walls. */
+  Enclosure middle() {
+    double[] by = new double[thickness.length];
+    for (int i = 0; i < by.length; i++) {
+      by[i] = thickness[i] / 2;
+    }
+    return inner.grown(by);
+  }
+
+  Enclosure outer() {
+    return inner.grown(thickness);
+  }
+
+  /** Volume of all boards, cut-outs taken off, m³. */
+  double boards() {
+    double holes = 0;
+    for (int i = 0; i < thickness.length; i++) {
+      double wall = thickness[i];
+      holes +=
+          box.cabinet()
+              .wall(names().get(i))
+              .map(
+                  w ->
+                      w.cutOuts().stream()
+                          .mapToDouble(c -> Math.PI * Math.pow(value(c.diameter()) / 2, 2) * wall)
+                          .sum())
+              .orElse(0.0);
+    }
+    return outer().volume() - inner.volume() - holes;
+  }
+
+  /**
+   * A place on a wall given from its outer left and lower edges, seen from outside, in the axes of
+   * the wall's middle plane.
+   */
+  Point onWall(int wall, double right, double up) {
+    Facet facet = inner.walls().get(wall);
+    Plane plane = middle().plane(facet);
+    Point corner = outer().corners().get(facet.corners().get(0));
+    Point p = corner.plus(plane.along().times(right)).plus(plane.across().times(up));
+    Point local = plane.local(p);
+    return new Point(local.x(), local.y(), 0);
+  }
+
+  /** The same on the inner face, in space. */
+  Point inside(int wall, double right, double up) {
+    Facet facet = inner.walls().get(wall);
+    Plane face = inner.plane(facet);
+    Point local = onWall(wall, right, up);
+    Point p = middle().plane(facet).space(local);
+    Point flat = face.local(p);
+    return face.space(new Point(flat.x(), flat.y(), 0));
+  }
+}

@@ -1,0 +1,210 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.air.Air;
+import cutaway.acoustics.cabinet.BoxShape;
+import cutaway.acoustics.cabinet.Cavity;
+import cutaway.acoustics.cabinet.EightCorners;
+import cutaway.acoustics.cabinet.Enclosure;
+import cutaway.acoustics.cabinet.Patch;
+import cutaway.acoustics.cabinet.Point;
+import cutaway.acoustics.estimate.Estimate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Standing waves in the air of the box, and what its shape bought over a plain one. */
+final class CavityExam {
+  private static final int MODES = 15;
+  private static final int TOLD = 5;
+
+  /** Modes up to here are counted against the plain box, Hz. */
+  private static final double UP_TO = 1500;
+
+  private static final String METHOD =
+      "rigid walls, no lining: spectral elements for the Helmholtz equation in the room's shape"
+          + " (docs/methods/cavity.md); Q left out";
+
+  /** What the sizes are known to, where the sheet says no better. */
+  private static final double SIZE = 0.005;
+
+  private final CabinetGeometry geometry;
+  private final Air air;
+  private final Results results;
+  private final List<String> restsOn;
+
+  private CavityExam(CabinetGeometry geometry, Air air, List<String> restsOn, Results results) {
+    this.geometry = geometry;
+    this.air = air;
+    this.restsOn = restsOn;
+    this.results = results;
+  }
+
+  /** The standing waves, where the shape can be computed. */
+  static Optional<Cavity> run(
+      CabinetGeometry geometry,
+      Air air,
+      Optional<Patch> cone,
+      List<String> restsOn,
+      Results results) {
+    Optional<BoxShape> room = geometry.inner().room();
+    if (room.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(new CavityExam(geometry, air, restsOn, results).waves(room.get(), cone));
+  }
+
+  private Cavity waves(BoxShape room, Optional<Patch> cone) {
+    Cavity cavity = Cavity.of(room, MODES);
+    double c = air.soundSpeed().value();
+    double relative = Math.hypot(SIZE, air.soundSpeed().relativeSd());
+    for (int mode = 0; mode < TOLD; mode++) {
+      int which = mode;
+      double f = cavity.wavenumber(mode) * c / (2 * Math.PI);
+      String coupling =
+          cone.map(p -> mean(cavity, p)[which])
+              .map(
+                  p ->
+                      Math.abs(p) < 0.3
+                          ? "the drive unit sits near a node: it hardly drives this one"
+                          : String.format(
+                              Locale.ROOT,
+                              "pressure behind the cone %.1f × the mean over the box",
+                              Math.abs(p)))
+              .orElse("the sheet does not say where the drive unit sits");
+      results.add(
+          "cavity.wave-" + (mode + 1),
+          "Standing wave " + (mode + 1) + way(cavity, mode),
+          "f_" + (mode + 1),
+          Estimate.relative(f, relative),
+          "Hz",
+          METHOD,
+          restsOn,
+          coupling);
+    }
+    cone.ifPresent(p -> bought(cavity, p, c));
+    return cavity;
+  }
+
+  /** Along which edge of a plain box a wave runs. */
+  private String way(Cavity cavity, int mode) {
+    Enclosure inner = geometry.inner();
+    double k = cavity.wavenumber(mode);
+    double[] sizes = extents();
+    String[] names = {"width", "depth", "height"};
+    boolean plain = Math.abs(sizes[0] * sizes[1] * sizes[2] / inner.volume() - 1) < 1e-9;
+    for (int axis = 0; axis < 3 && plain; axis++) {
+      for (int n = 1; n < 4; n++) {
+        if (Math.abs(k * sizes[axis] / (n * Math.PI) - 1) < 1e-4) {
+          return ", along the " + names[axis];
+        }
+      }
+    }
+    return "";
+  }
+
+  private double[] extents() {
+    double[] low = new double[3];
+    double[] high = new double[3];
+    java.util.Arrays.fill(low, Double.POSITIVE_INFINITY);
+    java.util.Arrays.fill(high, Double.NEGATIVE_INFINITY);
+    for (Point p : geometry.inner().corners()) {
+      double[] at = {p.x(), p.y(), p.z()};
+      for (int i = 0; i < 3; i++) {
+        low[i] = Math.min(low[i], at[i]);
+        high[i] = Math.max(high[i], at[i]);
+      }
+    }
+    return new double[] {high[0] - low[0], high[1] - low[1], high[2] - low[2]};
+  }
+
+  /** Mean of each wave's pressure over a patch, 1 for the mean over the box. */
+  static double[] mean(Cavity cavity, Patch patch) {
+    double[] sum = new double[cavity.size()];
+    double weight = 0;
+    for (int i = 0; i < patch.points().size(); i++) {
+      Optional<double[]> at = cavity.pressures(patch.points().get(i));
+      double w = patch.weights().get(i);
+      if (at.isPresent()) {
+        weight += w;
+        for (int mode = 0; mode < sum.length; mode++) {
+          sum[mode] += w * at.get()[mode];
+        }
+      }
+    }
+    for (int mode = 0; mode < sum.length; mode++) {
+      sum[mode] = weight > 0 ? sum[mode] / weight : 0;
+    }
+    return sum;
+  }
+
+  /** Against a plain box of the same volume and proportions, the cone at the same shares. */
+  private void bought(Cavity cavity, Patch cone, double c) {
+    double[] sizes = extents();
+    double volume = geometry.inner().volume();
+    double shrink = Math.cbrt(volume / (sizes[0] * sizes[1] * sizes[2]));
+    if (shrink > 0.999) {
+      return;
+    }
+    Cavity plain =
+        Cavity.of(
+            EightCorners.rectangular(sizes[0] * shrink, sizes[1] * shrink, sizes[2] * shrink),
+            MODES);
+    List<Point> points = new ArrayList<>();
+    Point corner = lowest();
+    cone.points().forEach(p -> points.add(p.minus(corner).times(shrink)));
+    Patch same = new Patch(points, cone.weights(), List.of());
+    double mine = strongest(cavity, cone, c);
+    double theirs = strongest(plain, same, c);
+    double gain = 20 * Math.log10(theirs / mine);
+    results.add(
+        "cavity.shape-gain",
+        "Strongest standing wave behind the cone, below that in a plain box as large",
+        "ΔL",
+        new Estimate(gain, 1),
+        "dB",
+        METHOD
+            + "; the same volume as a rectangular box of the same proportions, waves below 1.5 kHz,"
+            + " pressure behind the cone over the mean over the box",
+        restsOn,
+        String.format(
+            Locale.ROOT,
+            "waves below 1.5 kHz: %d, in the plain box %d; the lowest at %.0f Hz, there %.0f Hz",
+            count(cavity, c),
+            count(plain, c),
+            cavity.wavenumber(0) * c / (2 * Math.PI),
+            plain.wavenumber(0) * c / (2 * Math.PI)));
+  }
+
+  private Point lowest() {
+    double x = Double.POSITIVE_INFINITY;
+    double y = Double.POSITIVE_INFINITY;
+    double z = Double.POSITIVE_INFINITY;
+    for (Point p : geometry.inner().corners()) {
+      x = Math.min(x, p.x());
+      y = Math.min(y, p.y());
+      z = Math.min(z, p.z());
+    }
+    return new Point(x, y, z);
+  }
+
+  private static int count(Cavity cavity, double c) {
+    int out = 0;
+    for (int mode = 0; mode < cavity.size(); mode++) {
+      out += cavity.wavenumber(mode) * c / (2 * Math.PI) < UP_TO ? 1 : 0;
+    }
+    return out;
+  }
+
+  /** Square: a wave is driven at the cone and heard there. */
+  private static double strongest(Cavity cavity, Patch cone, double c) {
+    double[] mean = mean(cavity, cone);
+    double most = 1e-6;
+    for (int mode = 0; mode < mean.length; mode++) {
+      if (cavity.wavenumber(mode) * c / (2 * Math.PI) < UP_TO) {
+        most = Math.max(most, mean[mode] * mean[mode]);
+      }
+    }
+    return most;
+  }
+}
