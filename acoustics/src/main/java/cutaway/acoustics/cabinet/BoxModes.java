@@ -7,7 +7,7 @@ import java.util.stream.IntStream;
 
 /** How the walls of a box swing together, in vacuo, the box hung freely. */
 public final class BoxModes {
-  private static final int ORDER = 6;
+  private static final int ORDER = 5;
 
   /** Cells are made for a count so much higher. */
   private static final double MARGIN = 1.3;

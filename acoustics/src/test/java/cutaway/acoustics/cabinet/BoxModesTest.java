@@ -32,7 +32,7 @@ class BoxModesTest {
   @ValueSource(strings = {"b4_s01_rect", "b4_s02_trapezoid_thick_front", "b4_s03_rect_cutout_ring"})
   void theRightWallsMove(String name) {
     JsonNode truth = CabinetCase.json(name, "truth.json");
-    BoxModes modes = BoxModes.of(CabinetCase.walls(name), 10);
+    BoxModes modes = BoxModes.of(CabinetCase.walls(name), 20);
     for (int mode = 0; mode < 10; mode++) {
       int most = 0;
       for (int wall = 1; wall < 6; wall++) {
