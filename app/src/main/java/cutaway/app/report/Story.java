@@ -59,13 +59,47 @@ public record Story(
    * @param lead the answer in a sentence
    * @param findings rows
    * @param charts charts
+   * @param exhibit what else it shows
    */
   public record Chapter(
       String id,
       String question,
       String lead,
       List<FindingRow> findings,
-      List<ChartFigure> charts) {}
+      List<ChartFigure> charts,
+      Exhibit exhibit) {
+    /** With rows and charts only. */
+    public Chapter(
+        String id,
+        String question,
+        String lead,
+        List<FindingRow> findings,
+        List<ChartFigure> charts) {
+      this(id, question, lead, findings, charts, Exhibit.NONE);
+    }
+  }
+
+  /**
+   * Pictures, sentences and a table.
+   *
+   * @param drawing a wide picture as SVG; may be empty
+   * @param verdicts sentences
+   * @param head heads of the table's columns
+   * @param rows its rows
+   * @param pictures smaller pictures: caption and SVG
+   * @param care caution for those who would follow; may be empty
+   */
+  public record Exhibit(
+      String drawing,
+      List<String> verdicts,
+      List<String> head,
+      List<List<String>> rows,
+      List<Fact> pictures,
+      String care) {
+    /** Nothing. */
+    public static final Exhibit NONE =
+        new Exhibit("", List.of(), List.of(), List.of(), List.of(), "");
+  }
 
   /**
    * A finding.

@@ -58,7 +58,7 @@ public final class StoryTeller {
         facts(),
         CutawayDrawing.of(sheet, findings),
         findings.notices().stream().map(StoryTeller::notice).toList(),
-        Stream.of(driveUnit(), box(), predictions()).flatMap(Optional::stream).toList(),
+        Stream.of(driveUnit(), box(), walls(), predictions()).flatMap(Optional::stream).toList(),
         findings.crossChecks().stream().map(StoryTeller::check).toList(),
         findings.judgements().stream().map(StoryTeller::claim).toList(),
         findings.nextReadings().stream()
@@ -218,6 +218,23 @@ public final class StoryTeller {
                     .append(" of air"));
     find("box.qtc").ifPresent(q -> s.append(", total Q ").append(Shown.of(q).text()));
     return s.isEmpty() ? "" : s.append('.').toString();
+  }
+
+  private Optional<Chapter> walls() {
+    List<FindingRow> rows =
+        Stream.concat(rows("walls.").stream(), rows("cavity.").stream()).toList();
+    if (rows.isEmpty()) {
+      return Optional.empty();
+    }
+    WallsChapter walls = new WallsChapter(findings);
+    return Optional.of(
+        new Chapter(
+            "walls",
+            "What do the walls do?",
+            walls.lead(),
+            rows,
+            walls.charts(charts, StoryTeller::figure),
+            walls.exhibit()));
   }
 
   private Optional<Chapter> predictions() {
