@@ -4,6 +4,8 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 takes=bench/src/main/resources/cutaway/bench/demo/takes
 java -cp benchmarks/target/classes cutaway.benchmarks.demo.DemoGenerator "$takes"
+classes="benchmarks/target/classes:acoustics/target/classes:$(find ~/.m2 -name 'ejml*.jar' -o -name 'arpack*.jar' -o -name 'hipparchus*.jar' | tr '\n' ':')"
+java -cp "$classes" cutaway.benchmarks.demo.DemoKnocks "$takes"
 for wav in "$takes"/*.wav; do
   flac --silent --force -8 --delete-input-file "$wav"
 done

@@ -12,8 +12,7 @@ import java.util.Optional;
  * @param weighing of all of it, where the box and its parts were weighed
  * @param seenThickness m, with its standard uncertainty, where an edge was seen
  * @param seenDensity kg/m³, with its standard uncertainty, where a piece was weighed and measured
- * @param fixity of its edges: a spring of this many D over the shorter clear span, all as likely on
- *     a logarithmic scale
+ * @param fixity how its edges hold it, as its tones mean it, all as likely on a logarithmic scale
  * @param modelError relative standard uncertainty of a computed frequency
  */
 public record BoardEvidence(

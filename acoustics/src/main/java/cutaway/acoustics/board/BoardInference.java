@@ -20,8 +20,8 @@ public final class BoardInference {
   private static final int EDGES = 12;
   private static final int DENSITIES = 8;
 
-  /** Modes of the model beyond those heard, for the case that some were missed. */
-  private static final int SPARE = 4;
+  /** Most modes that may have been missed below or between those heard. */
+  private static final int MOST_MISSED = 6;
 
   /** Chance that a mode is not heard, and that one heard is none, the latter per unit of ln f. */
   private static final double MISSED = 0.3;
@@ -31,45 +31,38 @@ public final class BoardInference {
   /** Logarithms of likelihood ratios that are nothing: of a place to the best, of a way there. */
   private static final double NEGLIGIBLE = 18;
 
-  private static final double NEGLIGIBLE_WAY = 8;
+  private static final double NEGLIGIBLE_WAY = 6;
+
+  /** Most ways that are followed at one place. */
+  private static final int MOST_WAYS = 12;
 
   /** A weight so many uncertainties off is excluded. */
   private static final double EXCLUDED = 5;
 
   private static final double DRILLED = 2e-4;
   private static final double WEIGHED = 0.03;
-  private static final double KNOCKED_AGAIN = 0.25;
+
+  /** As a share of the logarithmic range of the edges. */
+  private static final double KNOCKED_AGAIN = 0.07;
 
   private final BoardEvidence evidence;
-  private final List<PanelTones> tones;
 
   /** Logarithms of each wall's frequencies. */
   private final List<double[]> heard = new ArrayList<>();
 
   private final List<List<Way>> ways = new ArrayList<>();
 
-  private BoardInference(BoardEvidence evidence, List<PanelTones> tones) {
+  private BoardInference(BoardEvidence evidence) {
     this.evidence = evidence;
-    this.tones = List.copyOf(tones);
     for (KnockedWall wall : evidence.knocked()) {
       heard.add(Arrays.stream(wall.frequencies()).map(Math::log).toArray());
-      ways.add(ways(wall.frequencies().length, wall.frequencies().length + SPARE));
+      ways.add(ways(wall.frequencies().length, wall.tones().modes()));
     }
   }
 
   /** Weighs all that is possible against the readings. */
   public static BoardPosterior of(BoardEvidence evidence) {
-    List<PanelTones> tones = new ArrayList<>();
-    for (KnockedWall wall : evidence.knocked()) {
-      int modes = wall.frequencies().length + SPARE;
-      tones.add(new PanelTones(wall, evidence.thickness(), evidence.fixity(), modes));
-    }
-    return of(evidence, tones);
-  }
-
-  /** The same with the walls' tones at hand. */
-  static BoardPosterior of(BoardEvidence evidence, List<PanelTones> tones) {
-    BoardInference inference = new BoardInference(evidence, tones);
+    BoardInference inference = new BoardInference(evidence);
     Sums coarse = inference.sums(1);
     Sums fine = inference.sums(2);
     double change = 0;
@@ -102,12 +95,13 @@ public final class BoardInference {
       double seen =
           Math.log(thickness)
               + evidence.seenThickness().map(r -> r.logLikelihood(thickness)).orElse(0.0);
+      double volume = evidence.weighing().map(w -> w.volume().applyAsDouble(thickness)).orElse(0.0);
       for (int c = 0; c < evidence.candidates().size(); c++) {
-        double[] densities = densities(c, thickness, finer * DENSITIES);
+        double[] densities = densities(c, volume, finer * DENSITIES);
         for (int k = 0; k < out.edges && densities.length > 0; k++) {
           List<Heard> its = all.get(i * out.edges + k);
           if (its.get(0).logWeight() > best - NEGLIGIBLE) {
-            add(out, new int[] {c, i, k}, densities, thickness, seen - best, its);
+            add(out, new int[] {c, i, k}, densities, volume, seen - best, its);
           }
         }
       }
@@ -120,13 +114,12 @@ public final class BoardInference {
   }
 
   /** Middles of even steps over what of a material's densities the weighing does not exclude. */
-  private double[] densities(int material, double thickness, int count) {
+  private double[] densities(int material, double volume, int count) {
     Range range = evidence.candidates().get(material).density();
     double low = range.low();
     double high = range.high();
     if (evidence.weighing().isPresent()) {
       Weighing w = evidence.weighing().get();
-      double volume = w.volume().applyAsDouble(thickness);
       low = Math.max(low, (w.mass() - EXCLUDED * w.uncertainty()) / volume);
       high = Math.min(high, (w.mass() + EXCLUDED * w.uncertainty()) / volume);
     }
@@ -141,7 +134,7 @@ public final class BoardInference {
   }
 
   private void add(
-      Sums out, int[] at, double[] densities, double thickness, double log, List<Heard> heard) {
+      Sums out, int[] at, double[] densities, double volume, double log, List<Heard> heard) {
     Material material = evidence.candidates().get(at[0]);
     double step = densities[1] - densities[0];
     for (double density : densities) {
@@ -151,7 +144,7 @@ public final class BoardInference {
       }
       if (evidence.weighing().isPresent()) {
         Weighing w = evidence.weighing().get();
-        double off = (density * w.volume().applyAsDouble(thickness) - w.mass()) / w.uncertainty();
+        double off = (density * volume - w.mass()) / w.uncertainty();
         all -= off * off / 2;
       }
       for (Heard h : heard) {
@@ -188,8 +181,9 @@ public final class BoardInference {
   /** All the ways in which what was heard can be the walls' modes, the likeliest first. */
   private List<Heard> heard(double thickness, double fixity) {
     List<Heard> out = List.of(new Heard(0, 0, Double.POSITIVE_INFINITY));
-    for (int w = 0; w < tones.size(); w++) {
-      out = joined(out, heard.get(w), tones.get(w).at(thickness, fixity), ways.get(w));
+    for (int w = 0; w < heard.size(); w++) {
+      double[] tones = evidence.knocked().get(w).tones().at(thickness, fixity);
+      out = joined(out, heard.get(w), tones, ways.get(w));
     }
     return out;
   }
@@ -216,13 +210,13 @@ public final class BoardInference {
       out.add(new Way(taken, log));
       return;
     }
-    for (int m = mode; m < modes; m++) {
+    for (int m = mode; m < Math.min(modes, next + MOST_MISSED + 1); m++) {
       int[] with = taken.clone();
       with[next] = m;
       extend(with, next + 1, m + 1, log + (m - mode) * Math.log(MISSED), modes, out);
     }
     boolean another = Arrays.stream(taken, 0, next).anyMatch(m -> m < 0);
-    if (!another && taken.length > 2) {
+    if (!another && taken.length > 1) {
       int[] stray = taken.clone();
       stray[next] = -1;
       extend(stray, next + 1, mode, log + Math.log(STRAY), modes, out);
@@ -265,6 +259,7 @@ public final class BoardInference {
     return out.stream()
         .filter(h -> h.logWeight() >= least)
         .sorted(Comparator.comparingDouble(h -> -h.logWeight()))
+        .limit(MOST_WAYS)
         .toList();
   }
 
@@ -347,8 +342,7 @@ public final class BoardInference {
       gains.put(Gain.THICKNESS, information(byThickness, DRILLED / median / step));
       double densityStep = (densityEnds[1] - densityEnds[0]) / BINS;
       gains.put(Gain.DENSITY, information(byDensity, WEIGHED / densityStep));
-      double edgeStep = Math.log(e.high() / e.low()) / edges;
-      gains.put(Gain.SECOND_KNOCK, information(byEdge, KNOCKED_AGAIN / edgeStep));
+      gains.put(Gain.SECOND_KNOCK, information(byEdge, KNOCKED_AGAIN * edges));
       return new BoardPosterior(
           odds,
           interval(byThickness, x -> along(h, x)),

@@ -8,66 +8,46 @@ import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Support;
 import java.util.Collections;
 import java.util.List;
+import java.util.function.DoubleFunction;
 
 /**
- * The frequencies of a wall for any thickness and edge, found at a few and interpolated: they go as
- * √(E/ρ), so that only thickness and edge need a panel of their own.
+ * Tones of a wall by itself, its edges held by springs of so many D over its shorter span; found at
+ * a few thicknesses and edges and interpolated.
  */
-final class PanelTones {
+public final class PanelTones implements Tones {
   private static final int THICKNESSES = 8;
   private static final int EDGES = 6;
   private static final double POISSON = 0.3;
 
-  private final Span range;
-  private final Span edge;
+  private final ChebyshevSpan range;
+  private final ChebyshevSpan edge;
 
   /** ln(f/√(E/ρ)), thickness × edge × mode. */
   private final double[][][] tones = new double[THICKNESSES][EDGES][];
 
-  /** A logarithmic range with Chebyshev points. */
-  private record Span(double low, double high, int points) {
-    double at(int i) {
-      double x = -Math.cos(Math.PI * (i + 0.5) / points);
-      return Math.exp(Math.log(low) + (Math.log(high) - Math.log(low)) * (1 + x) / 2);
-    }
-
-    /** Weights of the points for a value between. */
-    double[] weights(double value) {
-      double x = high == low ? 0 : 2 * Math.log(value / low) / Math.log(high / low) - 1;
-      double[] out = new double[points];
-      double sum = 0;
-      for (int i = 0; i < points; i++) {
-        double angle = Math.PI * (i + 0.5) / points;
-        double away = x + Math.cos(angle);
-        if (Math.abs(away) < 1e-14) {
-          java.util.Arrays.fill(out, 0);
-          out[i] = 1;
-          return out;
-        }
-        out[i] = (i % 2 == 0 ? 1 : -1) * Math.sin(angle) / away;
-        sum += out[i];
-      }
-      for (int i = 0; i < points; i++) {
-        out[i] /= sum;
-      }
-      return out;
-    }
-  }
-
-  PanelTones(KnockedWall wall, Range thickness, Range fixity, int modes) {
-    this.range = new Span(thickness.low(), thickness.high(), THICKNESSES);
-    this.edge = new Span(fixity.low(), fixity.high(), EDGES);
+  /**
+   * Computes.
+   *
+   * @param outline clear span for a thickness (m)
+   * @param thickness m
+   * @param fixity of the edges
+   * @param modes how many
+   */
+  public PanelTones(DoubleFunction<Outline> outline, Range thickness, Range fixity, int modes) {
+    this.range = new ChebyshevSpan(thickness.low(), thickness.high(), THICKNESSES);
+    this.edge = new ChebyshevSpan(fixity.low(), fixity.high(), EDGES);
     for (int i = 0; i < THICKNESSES; i++) {
       for (int k = 0; k < EDGES; k++) {
-        tones[i][k] = tones(wall, range.at(i), edge.at(k), modes);
+        tones[i][k] = tones(outline, range.at(i), edge.at(k), modes);
       }
     }
   }
 
-  private static double[] tones(KnockedWall wall, double thickness, double fixity, int modes) {
+  private static double[] tones(
+      DoubleFunction<Outline> span, double thickness, double fixity, int modes) {
     double young = 3e9;
     double density = 700;
-    Outline outline = wall.outline().apply(thickness);
+    Outline outline = span.apply(thickness);
     double d = young * thickness * thickness * thickness / (12 * (1 - POISSON * POISSON));
     Support held = new Support.Supported(fixity * d / shorter(outline));
     PanelModes found =
@@ -76,8 +56,8 @@ final class PanelTones {
                 outline,
                 Board.isotropic(thickness, density, young, POISSON),
                 Collections.nCopies(outline.corners().size(), held),
-                wall.masses(),
-                wall.cutOuts(),
+                List.of(),
+                List.of(),
                 List.of()),
             modes);
     double[] out = new double[modes];
@@ -99,8 +79,13 @@ final class PanelTones {
     return Math.min(high[0] - low[0], high[1] - low[1]);
   }
 
-  /** ln(f/√(E/ρ)) of each mode. */
-  double[] at(double thickness, double fixity) {
+  @Override
+  public int modes() {
+    return tones[0][0].length;
+  }
+
+  @Override
+  public double[] at(double thickness, double fixity) {
     double[] a = range.weights(thickness);
     double[] b = edge.weights(fixity);
     double[] out = new double[tones[0][0].length];

@@ -11,7 +11,9 @@ import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.knock.Knock;
 import cutaway.acoustics.knock.Ring;
 import cutaway.acoustics.knock.Taps24;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -21,6 +23,13 @@ import org.junit.jupiter.params.provider.MethodSource;
 
 /** Against posteriors sampled in NumPy (board/README.md). */
 class BoardInferenceTest {
+  /** By case: they depend on neither knock nor weight. */
+  private static final Map<String, PanelTones> TONES = new HashMap<>();
+
+  private static Range range(JsonNode pair) {
+    return new Range(pair.get(0).asDouble(), pair.get(1).asDouble());
+  }
+
   private static JsonNode json(String name, String file) throws Exception {
     return new ObjectMapper()
         .readTree(BoardInferenceTest.class.getResourceAsStream("/board/" + name + "/" + file));
@@ -57,10 +66,18 @@ class BoardInferenceTest {
     JsonNode density = inputs.get("measured_board_density_kg_m3");
     return new BoardEvidence(
         MaterialTable.usual(),
-        new Range(
-            inputs.get("thickness_range_m").get(0).asDouble(),
-            inputs.get("thickness_range_m").get(1).asDouble()),
-        List.of(new KnockedWall(t -> span(outer, front, t), List.of(), List.of(), frequencies)),
+        range(inputs.get("thickness_range_m")),
+        List.of(
+            new KnockedWall(
+                TONES.computeIfAbsent(
+                    name,
+                    key ->
+                        new PanelTones(
+                            t -> span(outer, front, t),
+                            range(inputs.get("thickness_range_m")),
+                            range(inputs.get("edge_fixity_R_range")),
+                            8)),
+                frequencies)),
         Optional.of(
             new Weighing(
                 mass,
@@ -77,9 +94,7 @@ class BoardInferenceTest {
                     density.asDouble(),
                     density.asDouble()
                         * inputs.get("measured_board_density_sigma_relative").asDouble())),
-        new Range(
-            inputs.get("edge_fixity_R_range").get(0).asDouble(),
-            inputs.get("edge_fixity_R_range").get(1).asDouble()),
+        range(inputs.get("edge_fixity_R_range")),
         inputs.get("frequency_model_sigma_relative").asDouble());
   }
 
@@ -162,7 +177,7 @@ class BoardInferenceTest {
   @EnabledIfEnvironmentVariable(named = "CUTAWAY_ALL_TESTS", matches = "1")
   void isCalibrated() throws Exception {
     BoardEvidence plain = evidence("b6_s05_ambiguous_chip_mdf", new double[4]);
-    PanelTones tones = new PanelTones(plain.knocked().get(0), plain.thickness(), plain.fixity(), 8);
+    Tones tones = plain.knocked().get(0).tones();
     Random random = new Random(11);
     int draws = 300;
     int[] held = new int[3];
@@ -183,19 +198,17 @@ class BoardInferenceTest {
       }
       Weighing w = plain.weighing().orElseThrow();
       double mass = density * w.volume().applyAsDouble(t) + w.uncertainty() * random.nextGaussian();
-      KnockedWall wall = plain.knocked().get(0);
       BoardPosterior found =
           BoardInference.of(
               new BoardEvidence(
                   plain.candidates(),
                   plain.thickness(),
-                  List.of(new KnockedWall(wall.outline(), List.of(), List.of(), frequencies)),
+                  List.of(new KnockedWall(tones, frequencies)),
                   Optional.of(new Weighing(mass, w.uncertainty(), w.volume())),
                   Optional.empty(),
                   Optional.empty(),
                   plain.fixity(),
-                  plain.modelError()),
-              List.of(tones));
+                  plain.modelError()));
       held[0] += holds(found.thickness(), t);
       held[1] += holds(found.density(), density);
       held[2] += holds(found.modulus(), modulus);

@@ -21,7 +21,9 @@ public final class DemoDossier {
           "takes/with-more-mass.txt",
           "takes/test-box.s1p",
           "takes/in-box.flac",
-          "takes/resistor.flac");
+          "takes/resistor.flac",
+          "takes/knock-left.flac",
+          "takes/knock-top.flac");
 
   private DemoDossier() {}
 

@@ -5,15 +5,15 @@ import cutaway.acoustics.board.BoardInference;
 import cutaway.acoustics.board.BoardPosterior;
 import cutaway.acoustics.board.BoardPosterior.Gain;
 import cutaway.acoustics.board.BoardPosterior.Interval;
+import cutaway.acoustics.board.BoxTones;
 import cutaway.acoustics.board.KnockedWall;
 import cutaway.acoustics.board.Material;
 import cutaway.acoustics.board.MaterialTable;
 import cutaway.acoustics.board.Range;
 import cutaway.acoustics.board.Weighing;
-import cutaway.acoustics.cabinet.CutOut;
-import cutaway.acoustics.cabinet.Enclosure.Facet;
-import cutaway.acoustics.cabinet.Outline;
-import cutaway.acoustics.cabinet.Plane;
+import cutaway.acoustics.cabinet.Board;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
+import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
@@ -35,8 +35,25 @@ import java.util.stream.Stream;
  * whose material is not known count as one board.
  */
 final class BoardExam {
-  private static final Range THICKNESS = new Range(0.002, 0.04);
-  private static final Range FIXITY = new Range(3, 100);
+  private static final Range THICKNESS = new Range(0.004, 0.03);
+
+  /** Around a thickness that was seen, in standard uncertainties, and at least this share. */
+  private static final double SEEN = 3;
+
+  private static final double SEEN_SHARE = 0.02;
+
+  /** With fewer a knock does not tell which modes they are. */
+  private static final int LEAST_MODES = 3;
+
+  /** Above this the modes lie too close together to be told apart, Hz. */
+  private static final double HIGHEST = 1000;
+
+  /** Modes of the box among which those heard are looked for. */
+  private static final int BOX_MODES = 16;
+
+  /** What joined plates leave out of a glued box, as a factor on frequencies. */
+  private static final Range JOINTS = new Range(0.98, 1.06);
+
   private static final double MODEL = 0.01;
 
   /** How many of a knock's modes are used. */
@@ -92,7 +109,11 @@ final class BoardExam {
   private Optional<BoardPosterior> unknown(CabinetGeometry geometry) {
     List<String> unknown = unknownWalls(geometry);
     List<Map.Entry<String, KnockExam.Heard>> knocked =
-        heard.entrySet().stream().filter(e -> unknown.contains(e.getKey())).limit(2).toList();
+        heard.entrySet().stream()
+            .filter(e -> unknown.contains(e.getKey()))
+            .filter(e -> frequencies(e.getValue()).length >= LEAST_MODES)
+            .limit(2)
+            .toList();
     if (knocked.isEmpty()) {
       return Optional.empty();
     }
@@ -101,23 +122,11 @@ final class BoardExam {
     restsOn.add("box.size");
     Optional<Weighing> weighing = weighing(geometry, unknown, restsOn);
     Optional<BoardEvidence.Reading> seen =
-        unknown.stream()
-            .flatMap(w -> box.cabinet().wall(w).flatMap(WallReadings::thickness).stream())
-            .findFirst()
-            .map(BoardExam::reading);
+        CabinetGeometry.reading(box, knocked.get(0).getKey()).map(BoardExam::reading);
     Optional<BoardEvidence.Reading> density = box.cabinet().boardDensity().map(BoardExam::reading);
     density.ifPresent(d -> restsOn.add("box.board-density"));
-    BoardPosterior found =
-        BoardInference.of(
-            new BoardEvidence(
-                candidates(unknown),
-                THICKNESS,
-                knocked.stream().map(e -> wall(geometry, e.getKey(), e.getValue())).toList(),
-                weighing,
-                seen,
-                density,
-                FIXITY,
-                MODEL));
+    Range range = seen.map(BoardExam::around).orElse(THICKNESS);
+    BoardPosterior found = weighed(geometry, knocked, unknown, weighing, seen, density, range);
     if (found.odds().values().stream().allMatch(o -> o == 0)) {
       results.notice(
           Notice.caution(
@@ -149,24 +158,78 @@ final class BoardExam {
             .toList();
   }
 
-  private KnockedWall wall(CabinetGeometry geometry, String name, KnockExam.Heard its) {
-    double[] frequencies =
-        its.rings().stream().mapToDouble(r -> r.frequency()).limit(MODES).toArray();
-    int which = geometry.names().indexOf(name);
-    List<CutOut> cutOuts = List.of();
-    return new KnockedWall(
-        t -> span(CabinetGeometry.of(box, t).orElseThrow(), which),
-        cutOuts,
-        List.of(),
-        frequencies);
+  private static Range around(BoardEvidence.Reading seen) {
+    double half = Math.max(SEEN * seen.uncertainty(), SEEN_SHARE * seen.value());
+    return new Range(seen.value() - half, seen.value() + half);
   }
 
-  /** Clear span of a wall: its inner face. */
-  private static Outline span(CabinetGeometry geometry, int wall) {
-    Facet facet = geometry.inner().walls().get(wall);
-    Plane plane = geometry.inner().plane(facet);
-    return new Outline(
-        facet.corners().stream().map(i -> plane.local(geometry.inner().corners().get(i))).toList());
+  /** Twice: the second time about the stiffness that the first found. */
+  private BoardPosterior weighed(
+      CabinetGeometry geometry,
+      List<Map.Entry<String, KnockExam.Heard>> knocked,
+      List<String> unknown,
+      Optional<Weighing> weighing,
+      Optional<BoardEvidence.Reading> seen,
+      Optional<BoardEvidence.Reading> density,
+      Range range) {
+    List<Material> candidates = candidates(unknown);
+    double young = 3e9;
+    double rho = 700;
+    Optional<BoardPosterior> found = Optional.empty();
+    for (int pass = 0; pass < 2; pass++) {
+      double e = young;
+      double d = rho;
+      BoxTones tones = BoxTones.of(t -> walls(t, e, d, unknown), range, BOX_MODES, e / d);
+      BoardPosterior now =
+          BoardInference.of(
+              new BoardEvidence(
+                  candidates,
+                  range,
+                  knocked.stream()
+                      .map(
+                          k ->
+                              new KnockedWall(
+                                  tones.of(geometry.names().indexOf(k.getKey())),
+                                  frequencies(k.getValue())))
+                      .toList(),
+                  weighing,
+                  seen,
+                  density,
+                  JOINTS,
+                  MODEL));
+      young = now.modulus().median();
+      rho = now.density().median();
+      found = Optional.of(now);
+    }
+    return found.orElseThrow();
+  }
+
+  /** Walls for a thickness of the unknown ones, cut-outs in place where they can be. */
+  private List<Wall> walls(double thickness, double young, double density, List<String> unknown) {
+    CabinetGeometry geometry = CabinetGeometry.of(box, thickness).orElseThrow();
+    List<Board> boards = new ArrayList<>();
+    for (int i = 0; i < geometry.names().size(); i++) {
+      String name = geometry.names().get(i);
+      boolean open = unknown.contains(name);
+      double t = open ? thickness : geometry.thickness()[i];
+      Optional<Material> told = material(box, name);
+      boards.add(
+          told.map(m -> Board.isotropic(t, m.density().middle(), m.modulus().middle(), m.poisson()))
+              .orElseGet(() -> Board.isotropic(t, density, young, 0.3)));
+    }
+    try {
+      return BoxWalls.of(geometry, boards, true);
+    } catch (ImpossibleShapeException e) {
+      return BoxWalls.of(geometry, boards, false);
+    }
+  }
+
+  private static double[] frequencies(KnockExam.Heard its) {
+    return its.rings().stream()
+        .mapToDouble(r -> r.frequency())
+        .filter(f -> f < HIGHEST)
+        .limit(MODES)
+        .toArray();
   }
 
   /** Mass of all boards by the scale, where all that was in the box was weighed. */
@@ -216,8 +279,7 @@ final class BoardExam {
     double sd = boards.get().sd();
     for (int i = 0; i < geometry.names().size() && !all; i++) {
       Optional<Material> material = material(box, geometry.names().get(i));
-      double volume =
-          geometry.middle().area(geometry.middle().walls().get(i)) * geometry.thickness()[i];
+      double volume = geometry.board(i);
       if (material.isPresent()) {
         Range density = material.get().density();
         known += density.middle() * volume;
@@ -239,7 +301,7 @@ final class BoardExam {
     double sum = 0;
     for (int i = 0; i < geometry.names().size(); i++) {
       if (unknown.contains(geometry.names().get(i))) {
-        sum += geometry.middle().area(geometry.middle().walls().get(i)) * geometry.thickness()[i];
+        sum += geometry.board(i);
       }
     }
     return sum;
@@ -317,18 +379,13 @@ final class BoardExam {
     }
     double mass = 0;
     double sd = 0;
-    double whole = 0;
     for (int i = 0; i < geometry.names().size(); i++) {
       Range density = material(box, geometry.names().get(i)).orElseThrow().density();
-      double volume =
-          geometry.middle().area(geometry.middle().walls().get(i)) * geometry.thickness()[i];
-      whole += volume;
-      mass += density.middle() * volume;
+      mass += density.middle() * geometry.board(i);
       // walls of one material err together
-      sd += (density.high() - density.low()) / Math.sqrt(12) * volume;
+      sd += (density.high() - density.low()) / Math.sqrt(12) * geometry.board(i);
     }
-    double corrected = geometry.boards() / whole;
-    Estimate bySize = new Estimate(mass * corrected, sd * corrected);
+    Estimate bySize = new Estimate(mass, sd);
     double sigmas = bySize.disagreement(scale.get());
     results.crossCheck(
         new CrossCheck(

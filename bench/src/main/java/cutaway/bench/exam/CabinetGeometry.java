@@ -15,7 +15,6 @@ import cutaway.bench.sheet.Sheet.Size;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 /**
  * Shape and wall thicknesses of a box as the sheet gives them.
@@ -112,17 +111,16 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
   }
 
   private static double[] thickness(BoxReadings box, Enclosure shape, double unknown) {
-    return shape.walls().stream().mapToDouble(w -> read(box, w.name()).orElse(unknown)).toArray();
+    return shape.walls().stream()
+        .mapToDouble(w -> reading(box, w.name()).map(CabinetGeometry::value).orElse(unknown))
+        .toArray();
   }
 
   /** What the sheet gives for a wall's thickness. */
-  static OptionalDouble read(BoxReadings box, String wall) {
+  static Optional<Reading> reading(BoxReadings box, String wall) {
     Optional<Reading> own = box.cabinet().wall(wall).flatMap(WallReadings::thickness);
     Optional<Reading> front = wall.equals("front") ? box.baffle() : Optional.empty();
-    return own.or(() -> front)
-        .or(() -> box.wall())
-        .map(r -> OptionalDouble.of(value(r)))
-        .orElse(OptionalDouble.empty());
+    return own.or(() -> front).or(() -> box.wall());
   }
 
   /** Names of the walls. */
@@ -145,20 +143,29 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
 
   /** Volume of all boards, cut-outs taken off, m³. */
   double boards() {
-    double holes = 0;
+    double sum = outer().volume() - inner.volume();
     for (int i = 0; i < thickness.length; i++) {
-      double wall = thickness[i];
-      holes +=
-          box.cabinet()
-              .wall(names().get(i))
-              .map(
-                  w ->
-                      w.cutOuts().stream()
-                          .mapToDouble(c -> Math.PI * Math.pow(value(c.diameter()) / 2, 2) * wall)
-                          .sum())
-              .orElse(0.0);
+      sum -= holes(i);
     }
-    return outer().volume() - inner.volume() - holes;
+    return sum;
+  }
+
+  /** Volume of one board, its corners shared half and half, cut-outs taken off, m³. */
+  double board(int wall) {
+    Enclosure middle = middle();
+    return middle.area(middle.walls().get(wall)) * thickness[wall] - holes(wall);
+  }
+
+  private double holes(int wall) {
+    return box.cabinet()
+        .wall(names().get(wall))
+        .map(
+            w ->
+                w.cutOuts().stream()
+                    .mapToDouble(c -> Math.PI * Math.pow(value(c.diameter()) / 2, 2))
+                    .sum())
+        .map(area -> area * thickness[wall])
+        .orElse(0.0);
   }
 
   /**

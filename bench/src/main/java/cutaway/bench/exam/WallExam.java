@@ -5,19 +5,12 @@ import cutaway.acoustics.board.BoardPosterior;
 import cutaway.acoustics.board.Material;
 import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.BoxModes;
-import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.Cavity;
-import cutaway.acoustics.cabinet.CutOut;
-import cutaway.acoustics.cabinet.Enclosure;
-import cutaway.acoustics.cabinet.Enclosure.Facet;
 import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Outline;
-import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.Patch;
-import cutaway.acoustics.cabinet.Plane;
 import cutaway.acoustics.cabinet.Point;
-import cutaway.acoustics.cabinet.Support;
 import cutaway.acoustics.cabinet.Surface;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.cabinet.WallResponse;
@@ -27,12 +20,8 @@ import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.ModeShape;
 import cutaway.bench.finding.Notice;
-import cutaway.bench.sheet.CabinetReadings.BraceReadings;
-import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
-import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -70,7 +59,6 @@ final class WallExam {
           + " inside and the drive unit's reaction; Rayleigh integral to 1 m (docs/methods/panel.md)";
 
   private final CabinetGeometry geometry;
-  private final Enclosure middle;
   private final Air air;
   private final Results results;
   private final List<String> restsOn;
@@ -105,7 +93,6 @@ final class WallExam {
   private WallExam(Seen seen, Air air, List<String> restsOn, Results results) {
     this.seen = seen;
     this.geometry = seen.geometry();
-    this.middle = geometry.middle();
     this.air = air;
     this.restsOn = restsOn;
     this.results = results;
@@ -118,35 +105,34 @@ final class WallExam {
   }
 
   private void run() {
-    Optional<List<Wall>> walls = walls(true);
-    if (walls.isEmpty()) {
+    List<Board> boards = boards();
+    if (boards.isEmpty()) {
       return;
     }
     BoxModes modes;
     try {
-      modes = BoxModes.of(walls.get(), MODES);
+      modes = BoxModes.of(BoxWalls.of(geometry, boards, true), MODES);
     } catch (ImpossibleShapeException e) {
       results.notice(
           Notice.caution(
               "box.walls",
               e.getMessage() + "; the walls are computed without cut-outs and braces",
               "check their places"));
-      modes = BoxModes.of(walls(false).orElseThrow(), MODES);
+      modes = BoxModes.of(BoxWalls.of(geometry, boards, false), MODES);
     }
     respond(modes);
     pictures(modes);
   }
 
-  private Optional<List<Wall>> walls(boolean dressed) {
-    List<Wall> out = new ArrayList<>();
+  /** A board for each wall; empty where one is not known. */
+  private List<Board> boards() {
+    List<Board> out = new ArrayList<>();
     List<String> missing = new ArrayList<>();
     for (int i = 0; i < geometry.names().size(); i++) {
-      String name = geometry.names().get(i);
-      Optional<Board> board = board(i, name);
+      Optional<Board> board = board(i, geometry.names().get(i));
+      board.ifPresent(out::add);
       if (board.isEmpty()) {
-        missing.add(name);
-      } else {
-        out.add(wall(i, name, board.get(), dressed));
+        missing.add(geometry.names().get(i));
       }
     }
     if (!missing.isEmpty()) {
@@ -157,9 +143,9 @@ final class WallExam {
                   + String.join(", ", missing)
                   + " is not known",
               "write it, or knock on one of them: 'what: knock'"));
-      return Optional.empty();
+      return List.of();
     }
-    return Optional.of(out);
+    return out;
   }
 
   /** The board of a wall: what the sheet says, or what the knock found. */
@@ -200,54 +186,6 @@ final class WallExam {
       losses[wall] = sorted[sorted.length / 2];
       lossSpreads[wall] = 0.15;
     }
-  }
-
-  private Wall wall(int which, String name, Board board, boolean dressed) {
-    Facet facet = middle.walls().get(which);
-    Plane plane = middle.plane(facet);
-    List<Point> flat =
-        facet.corners().stream().map(i -> plane.local(middle.corners().get(i))).toList();
-    Optional<WallReadings> read = geometry.box().cabinet().wall(name).filter(w -> dressed);
-    List<CutOut> cutOuts = new ArrayList<>();
-    read.ifPresent(w -> w.cutOuts().forEach(c -> cutOuts.add(hole(which, c))));
-    List<Brace> braces = new ArrayList<>();
-    read.ifPresent(w -> w.braces().forEach(b -> braces.add(brace(which, b, board))));
-    try {
-      return new Wall(
-          name,
-          plane,
-          new Panel(
-              new Outline(flat),
-              board,
-              Collections.nCopies(flat.size(), new Support.Free()),
-              List.of(),
-              cutOuts,
-              braces));
-    } catch (ImpossibleShapeException e) {
-      throw new ImpossibleShapeException("on the " + name + " wall " + e.getMessage());
-    }
-  }
-
-  private Hole hole(int wall, CutOutReadings cut) {
-    double radius = cut.diameter().estimate().value() / 2;
-    double ring = cut.flange().map(f -> f.estimate().value() / 2).orElse(1.1 * radius);
-    double mass = cut.mass().map(m -> m.estimate().value()).orElse(0.0);
-    return new Hole(
-        geometry.onWall(wall, cut.right(), cut.up()), radius, Math.max(ring, 1.02 * radius), mass);
-  }
-
-  private Brace brace(int wall, BraceReadings b, Board board) {
-    Optional<Material> own = b.material().flatMap(geometry.box().cabinet()::material);
-    double young = own.map(m -> m.modulus().middle() * Math.sqrt(m.grain())).orElse(board.along());
-    double density = own.map(m -> m.density().middle()).orElse(board.density());
-    return new Brace(
-        geometry.onWall(wall, b.from().x(), b.from().y()),
-        geometry.onWall(wall, b.to().x(), b.to().y()),
-        b.width().estimate().value(),
-        b.depth().estimate().value(),
-        young,
-        young / 2.6,
-        density);
   }
 
   /** Share of each wall in a mode's energy. */
@@ -471,7 +409,7 @@ final class WallExam {
         measured ? "frequency and loss as knocked" : "frequency from size and material");
     results.add(
         "walls." + name + ".loss",
-        "Its loss factor",
+        "Loss factor of that resonance, " + name + " wall",
         "η",
         Estimate.relative(eta[mode], lossSpreads[wall]),
         "1",
@@ -479,7 +417,7 @@ final class WallExam {
         its);
     results.add(
         "walls." + name + ".level",
-        "Its sound at 1 m over the drive unit's own",
+        "Sound of the " + name + " wall at 1 m over the drive unit's own",
         "L_w",
         new Estimate(levels[worst], levelSd),
         "dB",
@@ -488,7 +426,7 @@ final class WallExam {
         "as if the wall were in an endless baffle; air load left out");
     results.add(
         "walls." + name + ".heard",
-        "Likelihood that it is heard on sustained sound",
+        "Likelihood that the " + name + " wall is heard on sustained sound",
         "P",
         new Estimate(most, Math.min(0.2, 0.4 * Math.sqrt(most * (1 - most)) + 0.02)),
         "1",

@@ -37,7 +37,7 @@ public record Reading(String text, Estimate estimate, boolean uncertaintyWritten
    * @throws UnreadableException with what is wrong and how to write it
    */
   public static Reading parse(String text, Kind kind) {
-    Matcher parts = PARTS.matcher(text.strip());
+    Matcher parts = PARTS.matcher(text.strip().replace('−', '-'));
     if (!parts.matches() || parts.group("value").isBlank()) {
       throw unreadable(text, kind, "is not " + kind.words());
     }

@@ -1,0 +1,99 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.board.Material;
+import cutaway.acoustics.cabinet.Board;
+import cutaway.acoustics.cabinet.Brace;
+import cutaway.acoustics.cabinet.CutOut;
+import cutaway.acoustics.cabinet.Enclosure;
+import cutaway.acoustics.cabinet.Enclosure.Facet;
+import cutaway.acoustics.cabinet.Hole;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
+import cutaway.acoustics.cabinet.Outline;
+import cutaway.acoustics.cabinet.Panel;
+import cutaway.acoustics.cabinet.Plane;
+import cutaway.acoustics.cabinet.Point;
+import cutaway.acoustics.cabinet.Support;
+import cutaway.acoustics.cabinet.Wall;
+import cutaway.bench.sheet.CabinetReadings.BraceReadings;
+import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
+import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+
+/** The walls of a box as plates, with their cut-outs and braces. */
+final class BoxWalls {
+  private final CabinetGeometry geometry;
+  private final Enclosure middle;
+
+  private BoxWalls(CabinetGeometry geometry) {
+    this.geometry = geometry;
+    this.middle = geometry.middle();
+  }
+
+  /**
+   * Builds.
+   *
+   * @param boards one for each wall
+   * @param dressed whether with cut-outs and braces
+   * @throws ImpossibleShapeException where one of those lies beside its wall
+   */
+  static List<Wall> of(CabinetGeometry geometry, List<Board> boards, boolean dressed) {
+    BoxWalls box = new BoxWalls(geometry);
+    List<Wall> out = new ArrayList<>();
+    for (int i = 0; i < boards.size(); i++) {
+      out.add(box.wall(i, boards.get(i), dressed));
+    }
+    return out;
+  }
+
+  private Wall wall(int which, Board board, boolean dressed) {
+    String name = geometry.names().get(which);
+    Facet facet = middle.walls().get(which);
+    Plane plane = middle.plane(facet);
+    List<Point> flat =
+        facet.corners().stream().map(i -> plane.local(middle.corners().get(i))).toList();
+    Optional<WallReadings> read = geometry.box().cabinet().wall(name).filter(w -> dressed);
+    List<CutOut> cutOuts = new ArrayList<>();
+    read.ifPresent(w -> w.cutOuts().forEach(c -> cutOuts.add(hole(which, c))));
+    List<Brace> braces = new ArrayList<>();
+    read.ifPresent(w -> w.braces().forEach(b -> braces.add(brace(which, b, board))));
+    try {
+      return new Wall(
+          name,
+          plane,
+          new Panel(
+              new Outline(flat),
+              board,
+              Collections.nCopies(flat.size(), new Support.Free()),
+              List.of(),
+              cutOuts,
+              braces));
+    } catch (ImpossibleShapeException e) {
+      throw new ImpossibleShapeException("on the " + name + " wall " + e.getMessage());
+    }
+  }
+
+  private Hole hole(int wall, CutOutReadings cut) {
+    double radius = cut.diameter().estimate().value() / 2;
+    double ring = cut.flange().map(f -> f.estimate().value() / 2).orElse(1.1 * radius);
+    double mass = cut.mass().map(m -> m.estimate().value()).orElse(0.0);
+    return new Hole(
+        geometry.onWall(wall, cut.right(), cut.up()), radius, Math.max(ring, 1.02 * radius), mass);
+  }
+
+  private Brace brace(int wall, BraceReadings b, Board board) {
+    Optional<Material> own = b.material().flatMap(geometry.box().cabinet()::material);
+    double young = own.map(m -> m.modulus().middle() * Math.sqrt(m.grain())).orElse(board.along());
+    double density = own.map(m -> m.density().middle()).orElse(board.density());
+    return new Brace(
+        geometry.onWall(wall, b.from().x(), b.from().y()),
+        geometry.onWall(wall, b.to().x(), b.to().y()),
+        b.width().estimate().value(),
+        b.depth().estimate().value(),
+        young,
+        young / 2.6,
+        density);
+  }
+}
