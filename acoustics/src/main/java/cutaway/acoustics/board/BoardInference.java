@@ -16,7 +16,10 @@ import org.hipparchus.special.Erf;
  * by itself in closed form, for the frequencies go as √(E/ρ).
  */
 public final class BoardInference {
-  private static final int THICKNESSES = 200;
+  /** Step of the logarithm of a thickness, and the fewest steps. */
+  private static final double THICKNESS_STEP = 0.0135;
+
+  private static final int FEWEST = 24;
   private static final int EDGES = 12;
   private static final int DENSITIES = 8;
 
@@ -76,7 +79,7 @@ public final class BoardInference {
   private record Heard(double logWeight, double logStiffness, double spread) {}
 
   private Sums sums(int finer) {
-    Sums out = new Sums(evidence, finer * THICKNESSES, finer * EDGES);
+    Sums out = new Sums(evidence, finer * thicknesses(), finer * EDGES);
     Range h = evidence.thickness();
     Range e = evidence.fixity();
     List<List<Heard>> all = new ArrayList<>();
@@ -107,6 +110,11 @@ public final class BoardInference {
       }
     }
     return out;
+  }
+
+  private int thicknesses() {
+    Range h = evidence.thickness();
+    return (int) Math.max(FEWEST, Math.ceil(Math.log(h.high() / h.low()) / THICKNESS_STEP));
   }
 
   private static double along(Range range, double share) {
@@ -182,8 +190,9 @@ public final class BoardInference {
   private List<Heard> heard(double thickness, double fixity) {
     List<Heard> out = List.of(new Heard(0, 0, Double.POSITIVE_INFINITY));
     for (int w = 0; w < heard.size(); w++) {
-      double[] tones = evidence.knocked().get(w).tones().at(thickness, fixity);
-      out = joined(out, heard.get(w), tones, ways.get(w));
+      out =
+          joined(
+              out, heard.get(w), evidence.knocked().get(w).tones(), thickness, fixity, ways.get(w));
     }
     return out;
   }
@@ -224,34 +233,44 @@ public final class BoardInference {
   }
 
   /**
-   * Adds another wall: with Σ(d − ln s/2)²/2σ² of the offsets d = ln f − ln tone the best ln s is
-   * twice their mean, its spread 2σ/√n.
+   * Adds another wall: with d = ln f − tone = b ln s + noise the best ln s is Σbd/Σb², its spread
+   * σ/√Σb², and what is left Σd² − (Σbd)²/Σb².
    */
-  private List<Heard> joined(List<Heard> before, double[] logs, double[] model, List<Way> ways) {
+  private List<Heard> joined(
+      List<Heard> before,
+      double[] logs,
+      Tones tones,
+      double thickness,
+      double fixity,
+      List<Way> ways) {
     double sigma = evidence.modelError();
     double peak = Math.log(sigma * Math.sqrt(2 * Math.PI));
+    double[] model = tones.at(thickness, fixity);
     double best = Double.NEGATIVE_INFINITY;
     List<Heard> out = new ArrayList<>();
     for (Way way : ways) {
       int n = 0;
-      double sum = 0;
+      double slopes = 0;
+      double both = 0;
       double squares = 0;
       for (int i = 0; i < logs.length; i++) {
         if (way.modes()[i] >= 0) {
           double d = logs[i] - model[way.modes()[i]];
+          double b = tones.slope(way.modes()[i]);
           n++;
-          sum += d;
+          slopes += b * b;
+          both += b * d;
           squares += d * d;
         }
       }
-      double about = Math.max(0, squares - sum * sum / n);
-      double its = way.log() - about / (2 * sigma * sigma) - n * peak;
+      double left = Math.max(0, squares - both * both / slopes);
+      double its = way.log() - left / (2 * sigma * sigma) - n * peak;
       for (Heard h : before) {
         double log = h.logWeight() + its;
         if (log > best - NEGLIGIBLE_WAY) {
-          Heard both = both(h, log, 2 * sum / n, 2 * sigma / Math.sqrt(n));
-          best = Math.max(best, both.logWeight());
-          out.add(both);
+          Heard joint = both(h, log, both / slopes, sigma / Math.sqrt(slopes));
+          best = Math.max(best, joint.logWeight());
+          out.add(joint);
         }
       }
     }

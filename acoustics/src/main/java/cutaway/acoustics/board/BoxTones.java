@@ -4,7 +4,6 @@ import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.cabinet.Wall;
 import java.util.Arrays;
 import java.util.List;
-import java.util.function.DoubleFunction;
 import java.util.stream.IntStream;
 
 /**
@@ -18,27 +17,40 @@ public final class BoxTones {
   /** A wall that moves less than this share of the one that moves most is not heard. */
   private static final double MOVES = 0.2;
 
+  /** Step of E/ρ for the slopes. */
+  private static final double STIFFER = 1.3;
+
+  /** A mode that hardly knows the unknown boards is not let say much of them. */
+  private static final double LEAST_SLOPE = 0.1;
+
+  /** A box for a thickness (m) and E/ρ (m²/s²) of its unknown boards. */
+  public interface Walls {
+    /** Its walls. */
+    List<Wall> of(double thickness, double stiffness);
+  }
+
   private final ChebyshevSpan range;
   private final double[][] tones = new double[THICKNESSES][];
   private final double[][] shares;
+  private final double[] slopes;
 
   private BoxTones(Range thickness, double[][] shares) {
     this.range = new ChebyshevSpan(thickness.low(), thickness.high(), THICKNESSES);
     this.shares = shares;
+    this.slopes = new double[shares[0].length];
   }
 
   /**
    * Computes.
    *
-   * @param walls of the box for a thickness of the unknown boards, m
+   * @param walls of the box for a thickness (m) and E/ρ (m²/s²) of the unknown boards
    * @param thickness their range
    * @param count modes
    * @param stiffness E/ρ that the unknown boards are computed with, m²/s²
    */
-  public static BoxTones of(
-      DoubleFunction<List<Wall>> walls, Range thickness, int count, double stiffness) {
-    BoxModes middle =
-        BoxModes.of(walls.apply(Math.sqrt(thickness.low() * thickness.high())), count);
+  public static BoxTones of(Walls walls, Range thickness, int count, double stiffness) {
+    double half = Math.sqrt(thickness.low() * thickness.high());
+    BoxModes middle = BoxModes.of(walls.of(half, stiffness), count);
     int n = middle.walls().size();
     double[][] shares = new double[n][count];
     for (int mode = 0; mode < count; mode++) {
@@ -52,12 +64,18 @@ public final class BoxTones {
       }
     }
     BoxTones out = new BoxTones(thickness, shares);
+    BoxModes stiffer = BoxModes.of(walls.of(half, STIFFER * stiffness), count);
+    for (int mode = 0; mode < count; mode++) {
+      double slope = Math.log(stiffer.frequency(mode) / middle.frequency(mode)) / Math.log(STIFFER);
+      out.slopes[mode] = Math.max(LEAST_SLOPE, Math.min(0.5, slope));
+    }
     for (int i = 0; i < THICKNESSES; i++) {
       BoxModes modes =
-          i == THICKNESSES / 2 ? middle : BoxModes.of(walls.apply(out.range.at(i)), count);
+          i == THICKNESSES / 2 ? middle : BoxModes.of(walls.of(out.range.at(i), stiffness), count);
       out.tones[i] = new double[count];
       for (int mode = 0; mode < count; mode++) {
-        out.tones[i][mode] = Math.log(modes.frequency(mode) / Math.sqrt(stiffness));
+        out.tones[i][mode] =
+            Math.log(modes.frequency(mode)) - out.slopes[mode] * Math.log(stiffness);
       }
     }
     return out;
@@ -71,6 +89,11 @@ public final class BoxTones {
       @Override
       public int modes() {
         return its.length;
+      }
+
+      @Override
+      public double slope(int mode) {
+        return slopes[its[mode]];
       }
 
       @Override

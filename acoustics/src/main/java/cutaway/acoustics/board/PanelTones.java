@@ -98,4 +98,9 @@ public final class PanelTones implements Tones {
     }
     return out;
   }
+
+  @Override
+  public double slope(int mode) {
+    return 0.5;
+  }
 }

@@ -42,6 +42,11 @@ final class BoardExam {
 
   private static final double SEEN_SHARE = 0.02;
 
+  /** E/ρ of usual boards, m²/s², and a density to go with it: what the slopes are taken about. */
+  private static final double STIFFNESS = 4.3e6;
+
+  private static final double DENSITY = 700;
+
   /** With fewer a knock does not tell which modes they are. */
   private static final int LEAST_MODES = 3;
 
@@ -163,7 +168,6 @@ final class BoardExam {
     return new Range(seen.value() - half, seen.value() + half);
   }
 
-  /** Twice: the second time about the stiffness that the first found. */
   private BoardPosterior weighed(
       CabinetGeometry geometry,
       List<Map.Entry<String, KnockExam.Heard>> knocked,
@@ -173,39 +177,27 @@ final class BoardExam {
       Optional<BoardEvidence.Reading> density,
       Range range) {
     List<Material> candidates = candidates(unknown);
-    double young = 3e9;
-    double rho = 700;
-    Optional<BoardPosterior> found = Optional.empty();
-    for (int pass = 0; pass < 2; pass++) {
-      double e = young;
-      double d = rho;
-      BoxTones tones = BoxTones.of(t -> walls(t, e, d, unknown), range, BOX_MODES, e / d);
-      BoardPosterior now =
-          BoardInference.of(
-              new BoardEvidence(
-                  candidates,
-                  range,
-                  knocked.stream()
-                      .map(
-                          k ->
-                              new KnockedWall(
-                                  tones.of(geometry.names().indexOf(k.getKey())),
-                                  frequencies(k.getValue())))
-                      .toList(),
-                  weighing,
-                  seen,
-                  density,
-                  JOINTS,
-                  MODEL));
-      young = now.modulus().median();
-      rho = now.density().median();
-      found = Optional.of(now);
-    }
-    return found.orElseThrow();
+    BoxTones tones = BoxTones.of((t, s) -> walls(t, s, unknown), range, BOX_MODES, STIFFNESS);
+    return BoardInference.of(
+        new BoardEvidence(
+            candidates,
+            range,
+            knocked.stream()
+                .map(
+                    k ->
+                        new KnockedWall(
+                            tones.of(geometry.names().indexOf(k.getKey())),
+                            frequencies(k.getValue())))
+                .toList(),
+            weighing,
+            seen,
+            density,
+            JOINTS,
+            MODEL));
   }
 
   /** Walls for a thickness of the unknown ones, cut-outs in place where they can be. */
-  private List<Wall> walls(double thickness, double young, double density, List<String> unknown) {
+  private List<Wall> walls(double thickness, double stiffness, List<String> unknown) {
     CabinetGeometry geometry = CabinetGeometry.of(box, thickness).orElseThrow();
     List<Board> boards = new ArrayList<>();
     for (int i = 0; i < geometry.names().size(); i++) {
@@ -215,7 +207,7 @@ final class BoardExam {
       Optional<Material> told = material(box, name);
       boards.add(
           told.map(m -> Board.isotropic(t, m.density().middle(), m.modulus().middle(), m.poisson()))
-              .orElseGet(() -> Board.isotropic(t, density, young, 0.3)));
+              .orElseGet(() -> Board.isotropic(t, DENSITY, stiffness * DENSITY, 0.3)));
     }
     try {
       return BoxWalls.of(geometry, boards, true);
