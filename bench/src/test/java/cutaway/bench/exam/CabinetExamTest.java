@@ -1,0 +1,252 @@
+package cutaway.bench.exam;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import cutaway.bench.dossier.DemoDossier;
+import cutaway.bench.dossier.Dossier;
+import cutaway.bench.dossier.Solved;
+import cutaway.bench.finding.Finding;
+import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.Judgement;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.problem.ProblemException;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Walls from the sheet to the findings: the invented demo's truth, and what may be wrong. */
+class CabinetExamTest {
+  private static final String SIZE =
+      "box:\n  loading: sealed\n  inner: { width: 250 mm, height: 360 mm, depth: 300 mm }\n";
+
+  @TempDir Path folder;
+
+  private Findings solve(String sheet) {
+    try {
+      Files.writeString(folder.resolve("dossier.yaml"), "cutaway: 1\nunit: { name: U }\n" + sheet);
+      return Dossier.open(folder).solve(s -> {}).findings();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static List<String> messages(Findings f) {
+    return f.notices().stream().map(n -> n.about() + ": " + n.message()).toList();
+  }
+
+  /**
+   * DemoKnocks: particleboard of 16.1 mm, 672 kg/m³, 3.15 GPa, its modes' losses 0.016 to 0.028.
+   */
+  @Test
+  void theDemosUnseenBoardIsFound() {
+    DemoDossier.copyTo(folder);
+    Solved solved = Dossier.open(folder).solve(s -> {});
+    Findings f = solved.findings();
+    truth(f, "walls.board.thickness", 0.0161);
+    truth(f, "walls.board.density", 672);
+    truth(f, "walls.board.modulus", 3.15e9);
+    Finding odds = f.finding("walls.board.odds").orElseThrow();
+    assertThat(odds.name()).contains("particleboard");
+    assertThat(odds.estimate().value()).isBetween(0.5, 0.999);
+    assertThat(solved.understood().get("knock-left")).contains("4 taps, 4 of them used");
+    assertThat(messages(f)).anyMatch(m -> m.startsWith("takes.knock-top: 2 of 5 taps fell"));
+    for (String wall : List.of("front", "back", "left", "right", "top", "bottom")) {
+      assertThat(f.finding("walls." + wall + ".resonance")).as(wall).isPresent();
+      assertThat(f.finding("walls." + wall + ".heard").orElseThrow().estimate().value())
+          .isBetween(0.0, 1.0);
+      assertThat(f.curve("walls." + wall + ".radiation")).isPresent();
+    }
+    assertThat(f.shapes()).hasSize(4);
+    assertThat(f.shapes().get(0).faces()).hasSize(6);
+    Judgement claim =
+        f.judgements().stream()
+            .filter(j -> j.about().equals("walls.left.level"))
+            .findFirst()
+            .orElseThrow();
+    assertThat(claim.verdict()).isEqualTo(Judgement.Verdict.CONTRADICTED);
+    // along the height of 360 mm: c/2h
+    Finding wave = f.finding("cavity.wave-1").orElseThrow();
+    assertThat(wave.name()).endsWith("along the height");
+    assertThat(wave.estimate().value()).isCloseTo(344.4 / 0.72, within(2.0));
+  }
+
+  private static void truth(Findings f, String id, double value) {
+    Finding finding = f.finding(id).orElseThrow();
+    double off = Math.abs(finding.estimate().value() - value) / finding.estimate().sd();
+    assertThat(off).as(id).isLessThan(2.5);
+  }
+
+  @Test
+  void knownWallsNeedNoKnock() {
+    Findings f =
+        solve(
+            SIZE
+                + "  wall: 18 mm\n  walls:\n"
+                + "    - { name: front, material: mdf, cut-outs: [ { what: drive unit, at: [143 mm,"
+                + " 240 mm], diameter: 146 mm, flange: 170 mm, mass: 2 kg } ] }\n"
+                + "    - { name: back, material: mdf }\n    - { name: top, material: mdf }\n"
+                + "    - { name: bottom, material: mdf }\n    - { name: right, material: mdf }\n"
+                + "    - name: left\n      material: birch_plywood\n      braces:\n"
+                + "        - { from: [40 mm, 190 mm], to: [296 mm, 190 mm], width: 18 mm, depth: 40"
+                + " mm }\n");
+    assertThat(f.finding("walls.left.level")).isPresent();
+    assertThat(f.finding("walls.board.odds")).isEmpty();
+    assertThat(messages(f)).noneMatch(m -> m.contains("without cut-outs"));
+  }
+
+  @Test
+  void impossibleShapesAreSaid() {
+    Findings crooked =
+        solve(
+            "box:\n  loading: sealed\n  outline: { height: 300 mm, points: [ [0 mm, 0 mm], [300 mm,"
+                + " 300 mm], [300 mm, 0 mm], [0 mm, 300 mm] ] }\n");
+    assertThat(messages(crooked))
+        .anyMatch(m -> m.contains("no box has this shape") && m.contains("cross"));
+    Findings thick =
+        solve(
+            "box:\n  loading: sealed\n  outer: { width: 60 mm, height: 200 mm, depth: 200 mm }\n"
+                + "  wall: 40 mm\n");
+    assertThat(messages(thick)).anyMatch(m -> m.startsWith("box: no box has this shape"));
+    Findings over =
+        solve(
+            SIZE
+                + "  wall: 18 mm\n  walls:\n"
+                + "    - { name: front, material: mdf, cut-outs: [ { what: drive unit, at: [20 mm,"
+                + " 240 mm], diameter: 146 mm } ] }\n"
+                + "    - { name: back, material: mdf }\n    - { name: top, material: mdf }\n"
+                + "    - { name: bottom, material: mdf }\n    - { name: right, material: mdf }\n"
+                + "    - { name: left, material: mdf }\n    - { name: lid, material: mdf }\n");
+    assertThat(messages(over))
+        .anyMatch(m -> m.contains("on the front wall a cut-out reaches over the panel's edge"))
+        .anyMatch(m -> m.startsWith("box.walls.lid: this box has no such wall"));
+    assertThat(over.finding("walls.left.level")).isPresent();
+  }
+
+  @Test
+  void whatTheSheetGetsWrongIsSaidWithItsPlace() {
+    assertThatThrownBy(
+            () -> solve(SIZE + "  walls:\n    - { name: left, material: mdfx, thickness: 0 mm }\n"))
+        .isInstanceOf(ProblemException.class)
+        .hasMessageContaining("the material 'mdfx' is not known")
+        .hasMessageContaining("did you mean 'mdf'")
+        .hasMessageContaining("'0 mm' is not to be believed");
+    assertThatThrownBy(() -> solve(SIZE + "takes:\n  - { id: k, file: k.wav, what: knock }\n"))
+        .hasMessageContaining("a knock needs the wall that was tapped");
+  }
+
+  @Test
+  void tapersAndOutlinesHaveStandingWaves() {
+    Findings f =
+        solve(
+            "drive-unit: { piston-diameter: 130 mm, height: 240 mm }\n"
+                + SIZE
+                + "  wall: 18 mm\n  back: { width: 150 mm }\n");
+    Finding gain = f.finding("cavity.shape-gain").orElseThrow();
+    assertThat(gain.estimate().value()).isBetween(-12.0, 12.0);
+    assertThat(gain.cautions().get(0)).contains("in the plain box");
+    Findings outline =
+        solve(
+            "box:\n  loading: sealed\n  outline: { height: 300 mm, points: [ [0 mm, 0 mm], [300 mm, 0"
+                + " mm], [300 mm, 300 mm], [150 mm, 300 mm], [150 mm, 150 mm], [0 mm, 150 mm] ]"
+                + " }\n");
+    assertThat(outline.finding("cavity.wave-3")).isPresent();
+  }
+
+  @Test
+  void recordingsThatAreNoKnocksAreSaid() throws IOException {
+    Random random = new Random(2);
+    write("silence.wav", 8000, 1, i -> 0);
+    write("music.wav", 44100, 2, i -> 0.3 * Math.sin(i * 0.03) + 0.2 * Math.sin(i * 0.05));
+    write("coarse.wav", 48000, 1, i -> tap(i / 48000.0, random));
+    write("fast.wav", 192000, 3, i -> tap(i / 192000.0, random));
+    Findings f =
+        solve(
+            SIZE
+                + "takes:\n"
+                + "  - { id: silence, file: silence.wav, what: knock, wall: left }\n"
+                + "  - { id: music, file: music.wav, what: knock, wall: left }\n"
+                + "  - { id: coarse, file: coarse.wav, what: knock, wall: right }\n"
+                + "  - { id: fast, file: fast.wav, what: knock, wall: top }\n"
+                + "  - { id: lost, file: fast.wav, what: knock, wall: lid }\n");
+    assertThat(messages(f))
+        .anyMatch(m -> m.startsWith("takes.silence: no tap was found"))
+        .anyMatch(m -> m.startsWith("takes.music: no tap was found"))
+        .anyMatch(m -> m.startsWith("takes.lost: there is no wall 'lid'"));
+    for (String wall : List.of("right", "top")) {
+      Finding ring = f.finding("walls." + wall + ".ring-1").orElseThrow();
+      assertThat(ring.estimate().value()).as(wall).isCloseTo(240, within(1.5));
+    }
+  }
+
+  @Test
+  void massesThatDoNotAddUpAreSaid() throws IOException {
+    Random random = new Random(2);
+    write("tap.wav", 48000, 2, i -> tap(i / 48000.0, random));
+    Findings f =
+        solve(
+            "drive-unit: { mass: 9 kg }\n"
+                + SIZE
+                + "  mass: 8 kg\n  hardware-mass: 0.5 kg\n"
+                + "takes:\n  - { id: k, file: tap.wav, what: knock, wall: left }\n");
+    assertThat(f.notices())
+        .anyMatch(
+            n ->
+                n.severity() == Notice.Severity.FAULT
+                    && n.message().contains("weigh 1.50 kg more than the whole"));
+    Findings heavy =
+        solve(
+            "drive-unit: { mass: 1 kg }\n"
+                + SIZE
+                + "  mass: 28 kg\n  hardware-mass: 0.5 kg\n  wall: 18 mm\n  walls:\n"
+                + "    - { name: front, material: mdf }\n    - { name: back, material: mdf }\n"
+                + "    - { name: top, material: mdf }\n    - { name: bottom, material: mdf }\n"
+                + "    - { name: right, material: mdf }\n    - { name: left, material: mdf }\n");
+    assertThat(messages(heavy)).anyMatch(m -> m.contains("the masses do not add up"));
+  }
+
+  /** Three modes after a tap each second. */
+  private static double tap(double t, Random random) {
+    double since = t % 1 - 0.4;
+    double out = 1e-3 * random.nextGaussian();
+    for (double f : new double[] {240, 410, 655}) {
+      out += since < 0 ? 0 : 0.25 * Math.exp(-0.07 * f * since) * Math.sin(2 * Math.PI * f * since);
+    }
+    return out;
+  }
+
+  private interface Wave {
+    double at(int i);
+  }
+
+  /** PCM of so many bytes a sample, 3.9 s, one channel. */
+  private void write(String name, int rate, int bytes, Wave wave) throws IOException {
+    int n = (int) (3.9 * rate);
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    ByteBuffer head = ByteBuffer.allocate(44).order(ByteOrder.LITTLE_ENDIAN);
+    head.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + n * bytes);
+    head.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII)).putInt(16);
+    head.putShort((short) 1).putShort((short) 1).putInt(rate).putInt(rate * bytes);
+    head.putShort((short) bytes).putShort((short) (8 * bytes));
+    head.put("data".getBytes(StandardCharsets.US_ASCII)).putInt(n * bytes);
+    out.writeBytes(head.array());
+    for (int i = 0; i < n; i++) {
+      double x = Math.max(-0.999, Math.min(0.999, wave.at(i)));
+      long value = Math.round(x * (1L << (8 * bytes - 1))) + (bytes == 1 ? 128 : 0);
+      for (int b = 0; b < bytes; b++) {
+        out.write((int) (value >> (8 * b)) & 0xff);
+      }
+    }
+    Files.write(folder.resolve(name), out.toByteArray());
+  }
+}
