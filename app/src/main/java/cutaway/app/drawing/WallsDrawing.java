@@ -40,48 +40,45 @@ public final class WallsDrawing {
       return Optional.empty();
     }
     List<Face> faces = findings.shapes().get(0).faces();
-    StringBuilder svg = new StringBuilder();
-    svg.append(
-        String.format(
-            Locale.ROOT,
-            "<svg class=\"walls\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"The box from"
-                + " two sides, walls tinted by the likelihood that they are heard\">",
-            2 * WIDTH,
-            HEIGHT + 46));
+    StringBuilder svg = new StringBuilder("<div class=\"pictures\">");
     for (int side = 0; side < 2; side++) {
       WallsDrawing drawing = new WallsDrawing(faces, side == 1);
-      svg.append(String.format(Locale.ROOT, "<g transform=\"translate(%.0f 0)\">", side * WIDTH));
+      svg.append(
+          String.format(
+              Locale.ROOT,
+              "<svg class=\"walls\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"The box from"
+                  + " %s, walls tinted by the likelihood that they are heard\">",
+              WIDTH,
+              HEIGHT,
+              side == 0 ? "the right" : "behind and below"));
       for (Face face : drawing.visible()) {
         drawing.face(face, findings.finding("walls." + face.wall() + ".heard"));
       }
-      svg.append(drawing.out).append("</g>");
+      svg.append(drawing.out).append("</svg>");
     }
+    svg.append("</div>");
     legend(svg);
-    return Optional.of(svg.append("</svg>").toString());
+    return Optional.of(svg.toString());
   }
 
   private static void legend(StringBuilder svg) {
-    double x = WIDTH - 150;
-    double y = HEIGHT + 12;
+    svg.append(
+        "<svg class=\"walls legend\" viewBox=\"0 0 340 30\" role=\"img\" aria-label=\"Tints from 0"
+            + " to 100 %\">");
     for (int i = 0; i < 10; i++) {
       svg.append(
           String.format(
               Locale.ROOT,
-              "<rect class=\"tint\" x=\"%.1f\" y=\"%.1f\" width=\"30\" height=\"12\""
+              "<rect class=\"board\" x=\"%d\" y=\"8\" width=\"18\" height=\"12\"/><rect"
+                  + " class=\"tint\" x=\"%d\" y=\"8\" width=\"18\" height=\"12\""
                   + " fill-opacity=\"%.2f\"/>",
-              x + 30 * i,
-              y,
+              30 + 18 * i,
+              30 + 18 * i,
               (i + 0.5) / 10));
     }
     svg.append(
-        String.format(
-            Locale.ROOT,
-            "<text x=\"%.1f\" y=\"%.1f\" class=\"end\">0</text><text x=\"%.1f\" y=\"%.1f\">100 %%:"
-                + " likely heard</text>",
-            x - 6,
-            y + 11,
-            x + 306,
-            y + 11));
+        "<text class=\"end\" x=\"24\" y=\"19\">0</text><text x=\"216\" y=\"19\">100 % likely"
+            + " heard</text></svg>");
   }
 
   /** A mode, its walls shaded by how far they move and swinging. */

@@ -48,6 +48,7 @@ class DossierTest {
             Judgement.Verdict.CONTRADICTED,
             Judgement.Verdict.CONTRADICTED,
             Judgement.Verdict.CONTRADICTED,
+            Judgement.Verdict.CONTRADICTED,
             Judgement.Verdict.SUPPORTED);
     assertThat(f.curve("response.half-space")).isPresent();
     assertThat(f.curve("response.port-speed")).isPresent();
@@ -112,7 +113,7 @@ class DossierTest {
     after(demo, steps, "value: 25 L", "value: 30 L");
     assertThat(steps).isEmpty();
     after(demo, steps, "wall: 16 mm", "wall: 15 mm");
-    assertThat(steps).containsExactly("takes", "drive unit", "box", "predictions");
+    assertThat(steps).containsExactly("takes", "drive unit", "box", "predictions", "walls");
     after(demo, steps, "mains: 50 Hz", "mains: 50 Hz\ndrive: { source-resistance: 0.2 Ω }");
     assertThat(steps).containsExactly("takes", "drive unit", "predictions");
   }
