@@ -26,7 +26,8 @@ import picocli.CommandLine.Spec;
       SolveCommand.class,
       ReportCommand.class,
       BenchCommand.class,
-      SetCommand.class
+      SetCommand.class,
+      RemedyCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

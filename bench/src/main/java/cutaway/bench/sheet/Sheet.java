@@ -81,6 +81,17 @@ public record Sheet(
         List.of());
   }
 
+  /** The same without takes. */
+  public Sheet withoutTakes() {
+    return new Sheet(unit, air, mains, resistor, driveUnit, box, drive, List.of(), claims);
+  }
+
+  /** The same with another box. */
+  public Sheet withBox(BoxReadings other) {
+    return new Sheet(
+        unit, air, mains, resistor, driveUnit, Optional.of(other), drive, takes, claims);
+  }
+
   /** Only what may bear on predictions. */
   public Sheet forPredictions() {
     return new Sheet(
@@ -183,18 +194,13 @@ public record Sheet(
       CabinetReadings cabinet) {
     /** All but shape and walls. */
     BoxReadings withoutWalls() {
+      return withCabinet(CabinetReadings.NONE);
+    }
+
+    /** The same with other walls. */
+    public BoxReadings withCabinet(CabinetReadings other) {
       return new BoxReadings(
-          loading,
-          inner,
-          outer,
-          wall,
-          baffle,
-          displaced,
-          lining,
-          mass,
-          port,
-          radiator,
-          CabinetReadings.NONE);
+          loading, inner, outer, wall, baffle, displaced, lining, mass, port, radiator, other);
     }
 
     /** Nothing but the loading. */
