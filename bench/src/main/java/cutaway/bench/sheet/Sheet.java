@@ -55,16 +55,7 @@ public record Sheet(
 
   /** Only what may bear on the box. */
   public Sheet forBox() {
-    return new Sheet(
-        UNNAMED,
-        air,
-        mains,
-        resistor,
-        driveUnit,
-        box.map(BoxReadings::withoutWalls),
-        STRAIGHT,
-        takes.stream().filter(t -> !t.isKnock()).toList(),
-        List.of());
+    return withoutWalls(STRAIGHT);
   }
 
   /** Only what may bear on the walls: no take of the drive unit. */
@@ -94,6 +85,10 @@ public record Sheet(
 
   /** Only what may bear on predictions. */
   public Sheet forPredictions() {
+    return withoutWalls(drive);
+  }
+
+  private Sheet withoutWalls(Feed feed) {
     return new Sheet(
         UNNAMED,
         air,
@@ -101,7 +96,7 @@ public record Sheet(
         resistor,
         driveUnit,
         box.map(BoxReadings::withoutWalls),
-        drive,
+        feed,
         takes.stream().filter(t -> !t.isKnock()).toList(),
         List.of());
   }
