@@ -10,6 +10,7 @@ import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 
@@ -51,6 +52,7 @@ public final class Summary {
     out.append(paint.strong(sheet.unit().name() + kind)).append("\n");
     f.notices().forEach(this::notice);
     columns(f);
+    walls(f);
     for (CrossCheck c : f.crossChecks()) {
       crossCheck(c);
     }
@@ -108,6 +110,50 @@ public final class Summary {
       String row = left.row(i) + (box.isEmpty() ? "" : "    " + right.row(i));
       out.append(row.stripTrailing()).append('\n');
     }
+  }
+
+  /** A line for each wall, those most likely heard first, and what unseen ones are made of. */
+  private void walls(Findings f) {
+    String end = ".heard";
+    List<String> walls =
+        f.findings().stream()
+            .filter(w -> w.id().startsWith("walls.") && w.id().endsWith(end))
+            .sorted(Comparator.comparingDouble(w -> -w.estimate().value()))
+            .map(w -> w.id().substring(0, w.id().length() - end.length()))
+            .toList();
+    if (!walls.isEmpty()) {
+      heading("Walls");
+    }
+    for (String wall : walls) {
+      String row =
+          pad(wall.substring("walls.".length()), 8)
+              + padLeft(shown(f, wall + ".resonance"), 16)
+              + padLeft("loss " + shown(f, wall + ".loss"), 24)
+              + padLeft(shown(f, wall + ".level") + " against the unit", 29)
+              + padLeft("heard " + percent(f, wall + end), 13);
+      out.append(row).append('\n');
+    }
+    f.finding("walls.board.odds")
+        .ifPresent(
+            o ->
+                out.append(o.name())
+                    .append(": ")
+                    .append(percent(f, o.id()))
+                    .append(", thickness ")
+                    .append(shown(f, "walls.board.thickness"))
+                    .append(", density ")
+                    .append(shown(f, "walls.board.density"))
+                    .append('\n'));
+  }
+
+  private static String shown(Findings f, String id) {
+    return f.finding(id).map(w -> Shown.of(w).text()).orElse("");
+  }
+
+  private static String percent(Findings f, String id) {
+    return f.finding(id)
+        .map(w -> String.format(Locale.ROOT, "%.0f %%", 100 * w.estimate().value()))
+        .orElse("");
   }
 
   /** Symbol, value ± uncertainty, unit, aligned at the ±. */
