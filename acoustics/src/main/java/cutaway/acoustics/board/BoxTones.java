@@ -12,7 +12,11 @@ import java.util.stream.IntStream;
  * what joined plates leave out of a glued box.
  */
 public final class BoxTones {
-  private static final int THICKNESSES = 3;
+  /** Thicknesses to compute for a narrow range, and for a wide one. */
+  private static final int FEW = 3;
+
+  private static final int MANY = 7;
+  private static final double NARROW = 1.3;
 
   /** A wall that moves less than this share of the one that moves most is not heard. */
   private static final double MOVES = 0.2;
@@ -30,12 +34,14 @@ public final class BoxTones {
   }
 
   private final ChebyshevSpan range;
-  private final double[][] tones = new double[THICKNESSES][];
+  private final double[][] tones;
   private final double[][] shares;
   private final double[] slopes;
 
   private BoxTones(Range thickness, double[][] shares) {
-    this.range = new ChebyshevSpan(thickness.low(), thickness.high(), THICKNESSES);
+    int points = thickness.high() / thickness.low() < NARROW ? FEW : MANY;
+    this.range = new ChebyshevSpan(thickness.low(), thickness.high(), points);
+    this.tones = new double[points][];
     this.shares = shares;
     this.slopes = new double[shares[0].length];
   }
@@ -69,9 +75,11 @@ public final class BoxTones {
       double slope = Math.log(stiffer.frequency(mode) / middle.frequency(mode)) / Math.log(STIFFER);
       out.slopes[mode] = Math.max(LEAST_SLOPE, Math.min(0.5, slope));
     }
-    for (int i = 0; i < THICKNESSES; i++) {
+    for (int i = 0; i < out.tones.length; i++) {
       BoxModes modes =
-          i == THICKNESSES / 2 ? middle : BoxModes.of(walls.of(out.range.at(i), stiffness), count);
+          i == out.tones.length / 2
+              ? middle
+              : BoxModes.of(walls.of(out.range.at(i), stiffness), count);
       out.tones[i] = new double[count];
       for (int mode = 0; mode < count; mode++) {
         out.tones[i][mode] =
@@ -102,7 +110,7 @@ public final class BoxTones {
         double[] out = new double[its.length];
         Arrays.fill(out, Math.log(edge));
         for (int m = 0; m < its.length; m++) {
-          for (int i = 0; i < THICKNESSES; i++) {
+          for (int i = 0; i < tones.length; i++) {
             out[m] += weights[i] * tones[i][its[m]];
           }
         }

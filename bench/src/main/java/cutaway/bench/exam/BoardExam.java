@@ -150,15 +150,17 @@ final class BoardExam {
   }
 
   private List<Material> candidates(List<String> unknown) {
-    List<Material> named =
+    List<List<String>> lists =
         unknown.stream()
-            .flatMap(w -> box.cabinet().wall(w).stream())
-            .flatMap(w -> w.materials().stream())
-            .flatMap(m -> box.cabinet().material(m).stream())
-            .distinct()
+            .map(w -> box.cabinet().wall(w).map(WallReadings::materials).orElse(List.of()))
             .toList();
-    return named.size() > 1
-        ? named
+    // a wall of which nothing is said may be of anything
+    return lists.stream().noneMatch(List::isEmpty)
+        ? lists.stream()
+            .flatMap(List::stream)
+            .distinct()
+            .flatMap(m -> box.cabinet().material(m).stream())
+            .toList()
         : Stream.concat(box.cabinet().materials().stream(), MaterialTable.usual().stream())
             .toList();
   }
@@ -196,14 +198,23 @@ final class BoardExam {
             MODEL));
   }
 
+  /** Whether a wall is as thick as the one that was knocked: by the same reading, or by none. */
+  private boolean varies(String wall, List<String> unknown) {
+    Optional<Reading> knocked =
+        unknown.stream()
+            .filter(heard::containsKey)
+            .findFirst()
+            .flatMap(w -> CabinetGeometry.reading(box, w));
+    return unknown.contains(wall) && CabinetGeometry.reading(box, wall).equals(knocked);
+  }
+
   /** Walls for a thickness of the unknown ones, cut-outs in place where they can be. */
   private List<Wall> walls(double thickness, double stiffness, List<String> unknown) {
     CabinetGeometry geometry = CabinetGeometry.of(box, thickness).orElseThrow();
     List<Board> boards = new ArrayList<>();
     for (int i = 0; i < geometry.names().size(); i++) {
       String name = geometry.names().get(i);
-      boolean open = unknown.contains(name);
-      double t = open ? thickness : geometry.thickness()[i];
+      double t = varies(name, unknown) ? thickness : geometry.thickness()[i];
       Optional<Material> told = material(box, name);
       boards.add(
           told.map(m -> Board.isotropic(t, m.density().middle(), m.modulus().middle(), m.poisson()))
@@ -287,13 +298,12 @@ final class BoardExam {
   /** Volume of the unknown boards for a thickness. */
   private double volume(double thickness, List<String> unknown) {
     CabinetGeometry geometry = CabinetGeometry.of(box, thickness).orElseThrow();
-    if (unknown.size() == geometry.names().size()) {
-      return geometry.boards();
-    }
     double sum = 0;
     for (int i = 0; i < geometry.names().size(); i++) {
-      if (unknown.contains(geometry.names().get(i))) {
-        sum += geometry.board(i);
+      String name = geometry.names().get(i);
+      if (unknown.contains(name)) {
+        double ratio = varies(name, unknown) ? thickness / geometry.thickness()[i] : 1;
+        sum += ratio * geometry.board(i);
       }
     }
     return sum;
