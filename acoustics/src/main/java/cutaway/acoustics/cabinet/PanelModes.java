@@ -10,7 +10,7 @@ public final class PanelModes {
   private static final int ORDER = 7;
 
   /** Over Weyl's count, which edges lower. */
-  private static final double MARGIN = 2.5;
+  private static final double MARGIN = 2.0;
 
   /** Eigenvalues below this share of the first bending mode's are the panel flying off whole. */
   private static final double RIGID = 1e-6;

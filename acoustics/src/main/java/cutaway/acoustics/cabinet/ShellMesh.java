@@ -234,8 +234,12 @@ final class ShellMesh {
     mesh.placed = true;
     List<Foot> feet = feet(mesh.wall);
     feet.forEach(f -> place(f.host()));
+    List<Sewn> sewn = new ArrayList<>();
+    for (Point[] edge : edges(mesh.wall)) {
+      seam(edge).ifPresent(s -> sewn.add(new Sewn(edge[0], edge[1], s)));
+    }
     for (int node = 0; node < mesh.nodes.size(); node++) {
-      Motion motion = motion(mesh, mesh.nodes.place(node), feet);
+      Motion motion = motion(mesh, mesh.nodes.place(node), sewn, feet);
       mesh.motions.add(motion);
       Plane plane = mesh.wall.plane();
       Motion.Row[] rows = new Motion.Row[stretches ? 5 : 3];
@@ -267,16 +271,18 @@ final class ShellMesh {
     return out;
   }
 
-  private Motion motion(WallMesh mesh, Point local, List<Foot> feet) {
+  /** An edge of a wall that is a seam. */
+  private record Sewn(Point from, Point to, Seam seam) {}
+
+  private Motion motion(WallMesh mesh, Point local, List<Sewn> sewn, List<Foot> feet) {
     Hold hold = Hold.at(mesh.wall.panel(), local, 1e-7 * size);
     if (hold.clamped()) {
       return Motion.none();
     }
     Point p = mesh.wall.plane().space(local);
-    for (Point[] edge : edges(mesh.wall)) {
-      Optional<Seam> seam = seam(edge);
-      if (seam.isPresent() && between(p, edge[0], edge[1])) {
-        return seam.get().at(p);
+    for (Sewn edge : sewn) {
+      if (between(p, edge.from(), edge.to())) {
+        return edge.seam().at(p);
       }
     }
     for (Foot foot : feet) {
