@@ -13,7 +13,7 @@ import java.util.stream.IntStream;
  */
 public final class BoxTones {
   /** Thicknesses to compute for a narrow range, and for a wide one. */
-  private static final int FEW = 3;
+  private static final int FEW = 2;
 
   private static final int MANY = 7;
   private static final double NARROW = 1.3;
@@ -38,10 +38,9 @@ public final class BoxTones {
   private final double[][] shares;
   private final double[] slopes;
 
-  private BoxTones(Range thickness, double[][] shares) {
-    int points = thickness.high() / thickness.low() < NARROW ? FEW : MANY;
-    this.range = new ChebyshevSpan(thickness.low(), thickness.high(), points);
-    this.tones = new double[points][];
+  private BoxTones(ChebyshevSpan range, double[][] shares) {
+    this.range = range;
+    this.tones = new double[range.points()][];
     this.shares = shares;
     this.slopes = new double[shares[0].length];
   }
@@ -55,35 +54,39 @@ public final class BoxTones {
    * @param stiffness E/ρ that the unknown boards are computed with, m²/s²
    */
   public static BoxTones of(Walls walls, Range thickness, int count, double stiffness) {
-    double half = Math.sqrt(thickness.low() * thickness.high());
-    BoxModes middle = BoxModes.of(walls.of(half, stiffness), count);
-    int n = middle.walls().size();
-    double[][] shares = new double[n][count];
+    int points = thickness.high() / thickness.low() < NARROW ? FEW : MANY;
+    ChebyshevSpan range = new ChebyshevSpan(thickness.low(), thickness.high(), points);
+    double middle = range.at(points / 2);
+    BoxModes base = BoxModes.of(walls.of(middle, stiffness), count);
+    BoxModes stiffer = BoxModes.of(walls.of(middle, STIFFER * stiffness), count);
+    BoxTones out = new BoxTones(range, shares(base));
     for (int mode = 0; mode < count; mode++) {
-      double most = 0;
-      for (int wall = 0; wall < n; wall++) {
-        shares[wall][mode] = middle.rms(mode, wall);
-        most = Math.max(most, shares[wall][mode]);
-      }
-      for (int wall = 0; wall < n; wall++) {
-        shares[wall][mode] /= most;
-      }
-    }
-    BoxTones out = new BoxTones(thickness, shares);
-    BoxModes stiffer = BoxModes.of(walls.of(half, STIFFER * stiffness), count);
-    for (int mode = 0; mode < count; mode++) {
-      double slope = Math.log(stiffer.frequency(mode) / middle.frequency(mode)) / Math.log(STIFFER);
+      double slope = Math.log(stiffer.frequency(mode) / base.frequency(mode)) / Math.log(STIFFER);
       out.slopes[mode] = Math.max(LEAST_SLOPE, Math.min(0.5, slope));
     }
-    for (int i = 0; i < out.tones.length; i++) {
+    for (int i = 0; i < points; i++) {
       BoxModes modes =
-          i == out.tones.length / 2
-              ? middle
-              : BoxModes.of(walls.of(out.range.at(i), stiffness), count);
+          i == points / 2 ? base : BoxModes.of(walls.of(range.at(i), stiffness), count);
       out.tones[i] = new double[count];
       for (int mode = 0; mode < count; mode++) {
         out.tones[i][mode] =
             Math.log(modes.frequency(mode)) - out.slopes[mode] * Math.log(stiffness);
+      }
+    }
+    return out;
+  }
+
+  /** How far each wall moves in each mode, over the wall that moves most: wall × mode. */
+  private static double[][] shares(BoxModes modes) {
+    double[][] out = new double[modes.walls().size()][modes.size()];
+    for (int mode = 0; mode < modes.size(); mode++) {
+      double most = 0;
+      for (int wall = 0; wall < out.length; wall++) {
+        out[wall][mode] = modes.rms(mode, wall);
+        most = Math.max(most, out[wall][mode]);
+      }
+      for (int wall = 0; wall < out.length; wall++) {
+        out[wall][mode] /= most;
       }
     }
     return out;

@@ -96,7 +96,7 @@ public final class Modes {
     int vectors = Math.min(n, Math.max(2 * count + 1, count + 12));
     intW ido = new intW(0);
     intW wanted = new intW(count);
-    doubleW tolerance = new doubleW(1e-12);
+    doubleW tolerance = new doubleW(1e-9);
     double[] residual = start(n);
     double[] v = new double[n * vectors];
     int[] settings = {1, 0, MOST_RESTARTS, 1, 0, 0, SHIFT_INVERT, 0, 0, 0, 0};

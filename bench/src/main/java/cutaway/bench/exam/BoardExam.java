@@ -124,7 +124,7 @@ final class BoardExam {
     }
     List<String> restsOn =
         new ArrayList<>(knocked.stream().map(e -> "takes." + e.getValue().take()).toList());
-    restsOn.add("box.size");
+    restsOn.addAll(List.of("box.size", "box.walls"));
     Optional<Weighing> weighing = weighing(geometry, unknown, restsOn);
     Optional<BoardEvidence.Reading> seen =
         CabinetGeometry.reading(box, knocked.get(0).getKey()).map(BoardExam::reading);
@@ -289,7 +289,8 @@ final class BoardExam {
         sd = Math.hypot(sd, (density.high() - density.low()) / Math.sqrt(12) * volume);
       }
     }
-    restsOn.addAll(List.of("box.mass", "drive-unit.mass"));
+    restsOn.addAll(List.of("box.mass", "drive-unit.mass", "box.hardware-mass"));
+    box.cabinet().amplifierMass().ifPresent(m -> restsOn.add("box.amplifier-mass"));
     double mass = boards.get().value() - known;
     double least = 0.005 * boards.get().value();
     return Optional.of(new Weighing(mass, Math.max(sd, least), t -> volume(t, unknown)));
@@ -329,11 +330,12 @@ final class BoardExam {
         "walls.board.odds",
         "Odds that the unseen walls are " + likeliest.replace('_', ' '),
         "P",
-        new Estimate(best, 0.05),
+        new Estimate(best, found.convergence()),
         "1",
         METHOD,
         restsOn,
         "all: " + odds,
+        "± is that of the quadrature; odds are what the readings and the material ranges leave open",
         "walls: " + walls);
     add("thickness", "Thickness of the unseen walls", "h", found.thickness(), "m", restsOn);
     add("density", "Density of the unseen walls", "ρ", found.density(), "kg/m³", restsOn);

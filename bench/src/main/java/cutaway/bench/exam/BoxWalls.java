@@ -24,6 +24,9 @@ import java.util.Optional;
 
 /** The walls of a box as plates, with their cut-outs and braces. */
 final class BoxWalls {
+  private static final double FLANGE = 1.1;
+  private static final double LEAST_FLANGE = 1.02;
+
   private final CabinetGeometry geometry;
   private final Enclosure middle;
 
@@ -56,7 +59,7 @@ final class BoxWalls {
         facet.corners().stream().map(i -> plane.local(middle.corners().get(i))).toList();
     Optional<WallReadings> read = geometry.box().cabinet().wall(name).filter(w -> dressed);
     List<CutOut> cutOuts = new ArrayList<>();
-    read.ifPresent(w -> w.cutOuts().forEach(c -> cutOuts.add(hole(which, c))));
+    read.ifPresent(w -> w.cutOuts().forEach(c -> cutOuts.add(hole(geometry, which, c))));
     List<Brace> braces = new ArrayList<>();
     read.ifPresent(w -> w.braces().forEach(b -> braces.add(brace(which, b, board))));
     try {
@@ -75,12 +78,16 @@ final class BoxWalls {
     }
   }
 
-  private Hole hole(int wall, CutOutReadings cut) {
+  /** A cut-out as a hole; what sits in it lies on a flange of a tenth more where none is given. */
+  static Hole hole(CabinetGeometry geometry, int wall, CutOutReadings cut) {
+    Point centre = geometry.onWall(wall, cut.right(), cut.up());
     double radius = cut.diameter().estimate().value() / 2;
-    double ring = cut.flange().map(f -> f.estimate().value() / 2).orElse(1.1 * radius);
     double mass = cut.mass().map(m -> m.estimate().value()).orElse(0.0);
-    return new Hole(
-        geometry.onWall(wall, cut.right(), cut.up()), radius, Math.max(ring, 1.02 * radius), mass);
+    if (mass == 0) {
+      return Hole.open(centre, radius);
+    }
+    double ring = cut.flange().map(f -> f.estimate().value() / 2).orElse(FLANGE * radius);
+    return new Hole(centre, radius, Math.max(ring, LEAST_FLANGE * radius), mass);
   }
 
   private Brace brace(int wall, BraceReadings b, Board board) {

@@ -4,6 +4,7 @@ import cutaway.acoustics.air.Air;
 import cutaway.acoustics.board.BoardPosterior;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
+import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Patch;
 import cutaway.acoustics.cabinet.Plane;
@@ -16,9 +17,11 @@ import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 
 /** What the box's walls and the air inside it do. */
@@ -70,25 +73,34 @@ final class CabinetExam {
     if (cone.isEmpty() && wall >= 0) {
       cone = guessed(geometry, wall);
     }
-    List<String> size = new ArrayList<>(List.of("box.size", "air"));
-    Optional<Cavity> cavity = CavityExam.run(geometry, air, cone, size, results);
-    List<String> restsOn = new ArrayList<>(List.of("box.size", "box.walls", "air"));
+    List<String> place = new ArrayList<>(List.of("box.size", "box.walls", "air"));
+    sheet.driveUnit().height().ifPresent(h -> place.add("drive-unit.height"));
+    sheet.driveUnit().pistonDiameter().ifPresent(d -> place.add("drive-unit.piston-diameter"));
+    Optional<Cavity> cavity = CavityExam.run(geometry, air, cone, place, results);
     heardWithout(heard, geometry).ifPresent(results::notice);
-    if (!box.cabinet().walls().isEmpty() || board.isPresent()) {
-      WallExam.run(
-          new WallExam.Seen(
-              geometry,
-              cavity,
-              cone,
-              wall,
-              movingMass.map(f -> f.estimate().value()),
-              pistonArea.map(f -> f.estimate().value()),
-              heard,
-              board),
-          air,
-          restsOn,
-          results);
+    if (box.cabinet().walls().isEmpty() && board.isEmpty()) {
+      return;
     }
+    Set<String> restsOn = new LinkedHashSet<>(place);
+    heard.values().forEach(h -> restsOn.add("takes." + h.take()));
+    movingMass.ifPresent(f -> restsOn.addAll(f.restsOn()));
+    pistonArea.ifPresent(f -> restsOn.addAll(f.restsOn()));
+    Optional<Double> massOverArea =
+        movingMass.flatMap(m -> pistonArea.map(s -> m.estimate().value() / s.estimate().value()));
+    int coneWall = wall;
+    Optional<Hole> flange =
+        wall < 0
+            ? Optional.empty()
+            : driveUnit(geometry, wall).map(c -> BoxWalls.hole(geometry, coneWall, c));
+    WallExam.run(
+        new WallExam.Seen(
+            geometry,
+            new WallSound.Drive(cavity, cone, coneWall, flange, massOverArea),
+            heard,
+            board),
+        air,
+        List.copyOf(restsOn),
+        results);
   }
 
   private static Optional<Notice> heardWithout(
@@ -104,7 +116,9 @@ final class CabinetExam {
 
   private Optional<CabinetGeometry> geometry(double unknown) {
     try {
-      return CabinetGeometry.of(box, unknown);
+      Optional<CabinetGeometry> geometry = CabinetGeometry.of(box, unknown);
+      geometry.ifPresent(g -> g.inner().room());
+      return geometry;
     } catch (ImpossibleShapeException e) {
       results.notice(
           Notice.fault(
@@ -128,14 +142,18 @@ final class CabinetExam {
     }
   }
 
+  /** The drive unit's cut-out on a wall. */
+  private Optional<CutOutReadings> driveUnit(CabinetGeometry geometry, int wall) {
+    return box.cabinet().wall(geometry.names().get(wall)).stream()
+        .flatMap(w -> w.cutOuts().stream())
+        .filter(c -> c.what().equals("drive unit"))
+        .findFirst();
+  }
+
   /** The piston as a disc on the inside, where a cut-out tells where it is. */
   private Optional<Patch> cone(CabinetGeometry geometry, int wall) {
-    Optional<CutOutReadings> cut =
-        box.cabinet().wall(geometry.names().get(wall)).stream()
-            .flatMap(w -> w.cutOuts().stream())
-            .filter(c -> c.what().equals("drive unit"))
-            .findFirst();
-    return cut.map(c -> disc(geometry, wall, geometry.inside(wall, c.right(), c.up())));
+    return driveUnit(geometry, wall)
+        .map(c -> disc(geometry, wall, geometry.inside(wall, c.right(), c.up())));
   }
 
   private Patch disc(CabinetGeometry geometry, int wall, Point centre) {

@@ -37,6 +37,7 @@ final class Evidence {
     evidence.put("drive-unit.dc-resistance", unit.dcResistance());
     evidence.put("drive-unit.displaced-volume", unit.displacedVolume());
     evidence.put("drive-unit.mass", unit.mass());
+    evidence.put("drive-unit.height", unit.height());
     evidence.put("drive", Optional.of(sheet.drive()));
     sheet.box().ifPresent(evidence::put);
     for (TakeEntry take : sheet.takes()) {
@@ -52,6 +53,8 @@ final class Evidence {
     put("box.port", box.port());
     put("box.passive-radiator", box.radiator());
     put("box.mass", box.mass());
+    put("box.amplifier-mass", box.cabinet().amplifierMass());
+    put("box.hardware-mass", box.cabinet().hardwareMass());
     put("box.board-density", box.cabinet().boardDensity());
     put(
         "box.size",
