@@ -25,7 +25,7 @@ record Hold(boolean moves, boolean turnsAcross, double[] across) {
       Point from = corners.get(edge);
       Point to = corners.get((edge + 1) % corners.size());
       Support support = panel.supports().get(edge);
-      if (support instanceof Support.Free || !on(p, from, to, grain)) {
+      if (support instanceof Support.Free || !new Edge(from, to).covers(p, grain)) {
         continue;
       }
       Point along = to.minus(from).unit();
@@ -38,13 +38,5 @@ record Hold(boolean moves, boolean turnsAcross, double[] across) {
       frame = across;
     }
     return new Hold(moves, turnsAcross, frame);
-  }
-
-  private static boolean on(Point p, Point from, Point to, double grain) {
-    Point along = to.minus(from).unit();
-    double at = p.minus(from).dot(along);
-    return along.cross(p.minus(from)).length() < grain
-        && at > -grain
-        && at < to.minus(from).length() + grain;
   }
 }

@@ -12,14 +12,14 @@ final class PanelCells {
   private static final int SAMPLES = 20;
 
   private final Panel panel;
-  private final List<Joint> joints;
+  private final List<Edge> feet;
   private final double longest;
   private final List<Outline.Quad> quads;
   private final List<PanelCell> cells = new ArrayList<>();
 
-  private PanelCells(Panel panel, List<Joint> joints, double longest) {
+  private PanelCells(Panel panel, List<Edge> feet, double longest) {
     this.panel = panel;
-    this.joints = joints;
+    this.feet = feet;
     this.longest = longest;
     this.quads = panel.outline().graded();
   }
@@ -27,11 +27,11 @@ final class PanelCells {
   /**
    * Cuts.
    *
-   * @param joints lines along which other panels stand on it
+   * @param feet lines along which other panels stand on it
    * @param longest no cell is much longer, m
    */
-  static List<PanelCell> of(Panel panel, List<Joint> joints, double longest) {
-    PanelCells out = new PanelCells(panel, joints, longest);
+  static List<PanelCell> of(Panel panel, List<Edge> feet, double longest) {
+    PanelCells out = new PanelCells(panel, feet, longest);
     if (out.quads.size() == 1 && !panel.hasWindow()) {
       out.lattice(out.quads.get(0));
     } else {
@@ -96,7 +96,7 @@ final class PanelCells {
           panel.cutOuts().stream().filter(c -> c.clearance(quad.corners()) > 0).findFirst();
       placed += inside.isPresent() ? 1 : 0;
       if (inside.isEmpty()) {
-        even(quad, parts);
+        even(quad, parts, parts);
       } else if (inside.get() instanceof Hole hole) {
         wreath(quad, hole, parts);
       } else if (inside.get() instanceof Window window) {
@@ -113,15 +113,15 @@ final class PanelCells {
     return quad.corners().get((side + 1) % 4).minus(quad.corners().get(side)).length();
   }
 
-  private void even(Outline.Quad quad, int parts) {
-    for (int b = 0; b < parts; b++) {
-      for (int a = 0; a < parts; a++) {
+  private void even(Outline.Quad quad, int across, int along) {
+    for (int b = 0; b < along; b++) {
+      for (int a = 0; a < across; a++) {
         cells.add(
             quad.part(
-                2.0 * a / parts - 1,
-                2.0 * (a + 1) / parts - 1,
-                2.0 * b / parts - 1,
-                2.0 * (b + 1) / parts - 1));
+                2.0 * a / across - 1,
+                2.0 * (a + 1) / across - 1,
+                2.0 * b / along - 1,
+                2.0 * (b + 1) / along - 1));
       }
     }
   }
@@ -154,16 +154,7 @@ final class PanelCells {
       Outline.Quad strip = new Outline.Quad(List.of(from, to, innerTo, innerFrom));
       double depth = Math.max(length(strip, 1), length(strip, 3));
       int layers = (int) Math.max(1, Math.ceil(depth / longest));
-      for (int b = 0; b < layers; b++) {
-        for (int a = 0; a < parts; a++) {
-          cells.add(
-              strip.part(
-                  2.0 * a / parts - 1,
-                  2.0 * (a + 1) / parts - 1,
-                  2.0 * b / layers - 1,
-                  2.0 * (b + 1) / layers - 1));
-        }
-      }
+      even(strip, parts, layers);
     }
   }
 
@@ -347,8 +338,8 @@ final class PanelCells {
         brace.foot().forEach(p -> quad.find(p).ifPresent(out::add));
       }
     }
-    for (Joint joint : joints) {
-      out.addAll(across(quad, joint.from(), joint.to()));
+    for (Edge foot : feet) {
+      out.addAll(across(quad, foot.from(), foot.to()));
     }
     return out;
   }

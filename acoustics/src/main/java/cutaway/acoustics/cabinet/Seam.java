@@ -10,8 +10,7 @@ import java.util.List;
  * beam: it turns about itself freely, but across itself only as its line does.
  */
 final class Seam {
-  private final Point from;
-  private final Point to;
+  private final Edge edge;
   private final List<Piece> pieces = new ArrayList<>();
 
   /**
@@ -33,10 +32,9 @@ final class Seam {
    * @param longest cell of the walls, m
    * @param order of the walls' polynomials
    */
-  Seam(Point from, Point to, List<Double> breaks, double longest, int order, Joints joints) {
-    this.from = from;
-    this.to = to;
-    double length = to.minus(from).length();
+  Seam(Edge edge, List<Double> breaks, double longest, int order, Joints joints) {
+    this.edge = edge;
+    double length = edge.to().minus(edge.from()).length();
     double start = 0;
     List<Double> ends = new ArrayList<>(breaks);
     ends.add(1.0);
@@ -50,7 +48,9 @@ final class Seam {
         Lobatto lobatto = Lobatto.of(Math.max(order, (int) Math.floor(0.9 * order * cells)));
         List<Motion> motions = new ArrayList<>();
         for (int k = 0; k < lobatto.size(); k++) {
-          motions.add(joints.at(from.towards(to, low + (high - low) * (1 + lobatto.point(k)) / 2)));
+          motions.add(
+              joints.at(
+                  edge.from().towards(edge.to(), low + (high - low) * (1 + lobatto.point(k)) / 2)));
         }
         pieces.add(new Piece(low, high, lobatto, motions));
       }
@@ -60,8 +60,8 @@ final class Seam {
 
   /** How the edge moves at a place on it. */
   Motion at(Point p) {
-    Point along = to.minus(from);
-    double share = p.minus(from).dot(along) / along.dot(along);
+    Point along = edge.to().minus(edge.from());
+    double share = p.minus(edge.from()).dot(along) / along.dot(along);
     Piece piece = pieces.get(0);
     for (Piece next : pieces) {
       piece = next.start() <= share + 1e-9 ? next : piece;
@@ -78,13 +78,8 @@ final class Seam {
     return moved.onLine(along.unit(), bent);
   }
 
-  /** Whether an edge is this one, either way round. */
-  boolean is(Point a, Point b, double grain) {
-    boolean alike = near(a, from, grain) && near(b, to, grain);
-    return alike || (near(a, to, grain) && near(b, from, grain));
-  }
-
-  static boolean near(Point a, Point b, double grain) {
-    return a.minus(b).length() < grain;
+  /** The edge. */
+  Edge edge() {
+    return edge;
   }
 }

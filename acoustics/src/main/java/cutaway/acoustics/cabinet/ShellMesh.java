@@ -17,13 +17,15 @@ import java.util.Optional;
  * where a wall stands on another's face it follows the line of its foot in that face.
  */
 final class ShellMesh {
-  private static final double GRAIN = 1e-6;
+  /** Nodes nearer than this share of the size are one. */
+  private static final double NODE_GRAIN = 1e-7;
 
   private final Lobatto lobatto;
   private final PlateElement element;
   private final boolean stretches;
   private final double longest;
-  private final double size;
+  private final double grain;
+  private final Joinery joinery;
   private final List<Wall> walls = new ArrayList<>();
   private final List<Seam> seams = new ArrayList<>();
   private final PlaceIndex jointPlaces;
@@ -70,13 +72,15 @@ final class ShellMesh {
     this.stretches = walls.size() > 1;
     this.element = new PlateElement(lobatto, stretches);
     Point first = walls.get(0).corners().get(0);
-    this.size =
+    double size =
         walls.stream()
             .flatMap(w -> w.corners().stream())
             .mapToDouble(p -> p.minus(first).length())
             .max()
             .orElseThrow();
-    this.jointPlaces = new PlaceIndex(GRAIN * size);
+    this.grain = NODE_GRAIN * size;
+    this.joinery = new Joinery(walls, size);
+    this.jointPlaces = new PlaceIndex(joinery.grain());
     sew();
     for (Wall wall : walls) {
       meshes.add(meshed(wall));
@@ -88,131 +92,31 @@ final class ShellMesh {
   }
 
   private void sew() {
-    List<Point[]> shared = new ArrayList<>();
-    for (int i = 0; i < walls.size(); i++) {
-      for (int k = 0; k < i; k++) {
-        for (Point[] edge : edges(walls.get(k))) {
-          boolean both = edges(walls.get(i)).stream().anyMatch(e -> same(e, edge));
-          if (both && shared.stream().noneMatch(e -> same(e, edge))) {
-            shared.add(edge);
-          }
-        }
-      }
-    }
-    for (Point[] edge : shared) {
+    List<Edge> shared = joinery.shared();
+    for (Edge edge : shared) {
       int order = lobatto.size() - 1;
-      seams.add(new Seam(edge[0], edge[1], breaks(edge), longest, order, p -> joint(p, shared)));
+      seams.add(new Seam(edge, joinery.breaks(edge), longest, order, p -> joint(p, shared)));
     }
   }
 
   /** A joint's motion: it turns about every edge that runs through it. */
-  private Motion joint(Point p, List<Point[]> shared) {
+  private Motion joint(Point p, List<Edge> shared) {
     int number = jointPlaces.at(p);
     if (number == joints.size()) {
-      List<Point> axes = new ArrayList<>();
-      for (Point[] edge : shared) {
-        Point left = edge[1].minus(edge[0]).unit();
-        for (Point axis : axes) {
-          left = left.minus(axis.times(axis.dot(left)));
-        }
-        if (between(p, edge[0], edge[1]) && left.length() > 0.05) {
-          axes.add(left.unit());
-        }
-      }
+      List<Point> axes = joinery.directions(p, shared);
       joints.add(Motion.free(unknowns, axes));
       unknowns += 3 + axes.size();
     }
     return joints.get(number);
   }
 
-  private static List<Point[]> edges(Wall wall) {
-    List<Point> corners = wall.corners();
-    List<Point[]> out = new ArrayList<>();
-    for (int i = 0; i < corners.size(); i++) {
-      out.add(new Point[] {corners.get(i), corners.get((i + 1) % corners.size())});
-    }
-    return out;
-  }
-
-  private boolean same(Point[] a, Point[] b) {
-    double grain = GRAIN * size;
-    boolean alike = Seam.near(a[0], b[0], grain) && Seam.near(a[1], b[1], grain);
-    boolean turned = Seam.near(a[0], b[1], grain) && Seam.near(a[1], b[0], grain);
-    return alike || turned;
-  }
-
-  private Optional<Seam> seam(Point[] edge) {
-    return seams.stream().filter(s -> s.is(edge[0], edge[1], GRAIN * size)).findFirst();
-  }
-
-  /** Shares of an edge at which the ends of other walls' feet lie. */
-  private List<Double> breaks(Point[] edge) {
-    Point along = edge[1].minus(edge[0]);
-    List<Double> out = new ArrayList<>();
-    for (Wall wall : walls) {
-      for (Joint joint : joints(wall)) {
-        for (Point end : List.of(joint.from(), joint.to())) {
-          Point off = wall.plane().space(end).minus(edge[0]);
-          double share = off.dot(along) / along.dot(along);
-          boolean on = off.minus(along.times(share)).length() < GRAIN * size;
-          boolean inside = share > 1e-6 && share < 1 - 1e-6;
-          if (on && inside && out.stream().noneMatch(s -> Math.abs(s - share) < 1e-6)) {
-            out.add(share);
-          }
-        }
-      }
-    }
-    out.sort(null);
-    return out;
-  }
-
-  /** Where others stand on a wall. */
-  private List<Joint> joints(Wall host) {
-    List<Joint> out = new ArrayList<>();
-    for (Wall guest : walls) {
-      for (Point[] edge : edges(guest)) {
-        if (!guest.equals(host) && standsOn(edge, guest, host)) {
-          Point from = host.plane().local(edge[0]);
-          Point to = host.plane().local(edge[1]);
-          out.add(new Joint(new Point(from.x(), from.y(), 0), new Point(to.x(), to.y(), 0)));
-        }
-      }
-    }
-    return out;
-  }
-
-  private boolean standsOn(Point[] edge, Wall guest, Wall host) {
-    if (guest.plane().normal().cross(host.plane().normal()).length() < 1e-3) {
-      return false;
-    }
-    double reach = host.panel().board().thickness() / 2 * (1 + 1e-6);
-    double[] heights = new double[2];
-    for (int i = 0; i < 2; i++) {
-      Point p = host.plane().local(edge[i]);
-      heights[i] = p.z();
-      if (Math.abs(p.z()) > reach || !host.panel().outline().covers(p, GRAIN * size)) {
-        return false;
-      }
-    }
-    boolean level = Math.abs(heights[0] - heights[1]) < GRAIN * size;
-    return level && edges(host).stream().noneMatch(e -> same(e, edge)) && !onRim(edge, host);
-  }
-
-  /** Whether an edge lies along one of a wall's own. */
-  private boolean onRim(Point[] edge, Wall wall) {
-    for (Point[] e : edges(wall)) {
-      Point along = e[1].minus(e[0]).unit();
-      if (along.cross(edge[0].minus(e[0])).length() < GRAIN * size
-          && along.cross(edge[1].minus(e[0])).length() < GRAIN * size) {
-        return true;
-      }
-    }
-    return false;
+  private Optional<Seam> seam(Edge edge) {
+    return seams.stream().filter(s -> s.edge().same(edge, joinery.grain())).findFirst();
   }
 
   private WallMesh meshed(Wall wall) {
-    List<PanelCell> cells = PanelCells.of(wall.panel(), joints(wall), longest);
-    WallMesh mesh = new WallMesh(wall, cells, new PlaceIndex(1e-7 * size));
+    List<PanelCell> cells = PanelCells.of(wall.panel(), joinery.feetOn(wall), longest);
+    WallMesh mesh = new WallMesh(wall, cells, new PlaceIndex(grain));
     int n = lobatto.size();
     for (PanelCell cell : cells) {
       int[] its = new int[n * n];
@@ -235,8 +139,8 @@ final class ShellMesh {
     List<Foot> feet = feet(mesh.wall);
     feet.forEach(f -> place(f.host()));
     List<Sewn> sewn = new ArrayList<>();
-    for (Point[] edge : edges(mesh.wall)) {
-      seam(edge).ifPresent(s -> sewn.add(new Sewn(edge[0], edge[1], s)));
+    for (Edge edge : Edge.of(mesh.wall)) {
+      seam(edge).ifPresent(s -> sewn.add(new Sewn(edge, s)));
     }
     for (int node = 0; node < mesh.nodes.size(); node++) {
       Motion motion = motion(mesh, mesh.nodes.place(node), sewn, feet);
@@ -256,15 +160,15 @@ final class ShellMesh {
   }
 
   /** An edge by which a wall stands on another's face. */
-  private record Foot(Point from, Point to, WallMesh host) {}
+  private record Foot(Edge edge, WallMesh host) {}
 
   private List<Foot> feet(Wall guest) {
     List<Foot> out = new ArrayList<>();
-    for (Point[] edge : edges(guest)) {
+    for (Edge edge : Edge.of(guest)) {
       for (WallMesh host : meshes) {
         boolean another = !host.wall.equals(guest) && seam(edge).isEmpty();
-        if (another && standsOn(edge, guest, host.wall)) {
-          out.add(new Foot(edge[0], edge[1], host));
+        if (another && joinery.standsOn(edge, guest, host.wall)) {
+          out.add(new Foot(edge, host));
         }
       }
     }
@@ -272,34 +176,25 @@ final class ShellMesh {
   }
 
   /** An edge of a wall that is a seam. */
-  private record Sewn(Point from, Point to, Seam seam) {}
+  private record Sewn(Edge edge, Seam seam) {}
 
   private Motion motion(WallMesh mesh, Point local, List<Sewn> sewn, List<Foot> feet) {
-    Hold hold = Hold.at(mesh.wall.panel(), local, 1e-7 * size);
+    Hold hold = Hold.at(mesh.wall.panel(), local, grain);
     if (hold.clamped()) {
       return Motion.none();
     }
     Point p = mesh.wall.plane().space(local);
-    for (Sewn edge : sewn) {
-      if (between(p, edge.from(), edge.to())) {
-        return edge.seam().at(p);
+    for (Sewn one : sewn) {
+      if (one.edge().covers(p, grain)) {
+        return one.seam().at(p);
       }
     }
     for (Foot foot : feet) {
-      if (between(p, foot.from(), foot.to())) {
+      if (foot.edge().covers(p, grain)) {
         return standing(foot, p);
       }
     }
     return inside(mesh.wall.plane(), hold);
-  }
-
-  private boolean between(Point p, Point from, Point to) {
-    Point along = to.minus(from).unit();
-    double at = p.minus(from).dot(along);
-    double grain = 1e-7 * size;
-    return along.cross(p.minus(from)).length() < grain
-        && at > -grain
-        && at < to.minus(from).length() + grain;
   }
 
   /** Motion of a place on the foot of a wall, fixed to the host's middle plane below it. */
@@ -308,7 +203,7 @@ final class ShellMesh {
     Plane plane = host.wall.plane();
     Point local = plane.local(p);
     Point under = new Point(local.x(), local.y(), 0);
-    Point along = foot.to().minus(foot.from()).unit();
+    Point along = foot.edge().along();
     for (int cell = 0; cell < host.cells.size(); cell++) {
       Optional<double[]> place = host.cells.get(cell).find(under);
       if (place.isPresent()) {
@@ -469,19 +364,19 @@ final class ShellMesh {
 
   /** Adds the springs of supported edges to the rotations across them. */
   private void springs(Panel panel, PanelCell quad, int fields, double[] k) {
-    List<Point> corners = panel.outline().corners();
+    List<Edge> edges = Edge.round(panel.outline().corners());
+    List<Edge> sides = Edge.round(quad.corners());
     int n = lobatto.size();
-    for (int edge = 0; edge < corners.size(); edge++) {
-      Point from = corners.get(edge);
-      Point to = corners.get((edge + 1) % corners.size());
+    for (int edge = 0; edge < edges.size(); edge++) {
+      Edge rim = edges.get(edge);
       for (int side = 0; side < 4; side++) {
-        Point begin = quad.corners().get(side);
-        Point end = quad.corners().get((side + 1) % 4);
+        Point begin = sides.get(side).from();
+        Point end = sides.get(side).to();
         if (panel.supports().get(edge) instanceof Support.Supported s
             && s.spring() > 0
-            && between(begin, from, to)
-            && between(end, from, to)) {
-          Point along = to.minus(from).unit();
+            && rim.covers(begin, grain)
+            && rim.covers(end, grain)) {
+          Point along = rim.along();
           double[] across = {along.y(), -along.x()};
           for (int i = 0; i < n; i++) {
             int local =
