@@ -1,14 +1,9 @@
 package cutaway.acoustics.board;
 
-import cutaway.acoustics.board.BoardPosterior.Gain;
-import cutaway.acoustics.board.BoardPosterior.Interval;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.EnumMap;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import org.hipparchus.special.Erf;
 
 /**
@@ -42,12 +37,6 @@ public final class BoardInference {
   /** A weight so many uncertainties off is excluded. */
   private static final double EXCLUDED = 5;
 
-  private static final double DRILLED = 2e-4;
-  private static final double WEIGHED = 0.03;
-
-  /** As a share of the logarithmic range of the edges. */
-  private static final double KNOCKED_AGAIN = 0.07;
-
   private final BoardEvidence evidence;
 
   /** Logarithms of each wall's frequencies. */
@@ -66,8 +55,8 @@ public final class BoardInference {
   /** Weighs all that is possible against the readings. */
   public static BoardPosterior of(BoardEvidence evidence) {
     BoardInference inference = new BoardInference(evidence);
-    Sums coarse = inference.sums(1);
-    Sums fine = inference.sums(2);
+    BoardSums coarse = inference.sums(1);
+    BoardSums fine = inference.sums(2);
     double change = 0;
     for (int i = 0; i < evidence.candidates().size(); i++) {
       change = Math.max(change, Math.abs(coarse.odds(i) - fine.odds(i)));
@@ -78,8 +67,8 @@ public final class BoardInference {
   /** An assignment of what was heard to modes, as far as the modulus does not matter. */
   private record Heard(double logWeight, double logStiffness, double spread) {}
 
-  private Sums sums(int finer) {
-    Sums out = new Sums(evidence, finer * thicknesses(), finer * EDGES);
+  private BoardSums sums(int finer) {
+    BoardSums out = new BoardSums(evidence, finer * thicknesses(), finer * EDGES);
     Range h = evidence.thickness();
     Range e = evidence.fixity();
     List<List<Heard>> all = new ArrayList<>();
@@ -117,7 +106,7 @@ public final class BoardInference {
     return (int) Math.max(FEWEST, Math.ceil(Math.log(h.high() / h.low()) / THICKNESS_STEP));
   }
 
-  private static double along(Range range, double share) {
+  static double along(Range range, double share) {
     return range.low() * Math.pow(range.high() / range.low(), share);
   }
 
@@ -142,7 +131,7 @@ public final class BoardInference {
   }
 
   private void add(
-      Sums out, int[] at, double[] densities, double volume, double log, List<Heard> heard) {
+      BoardSums out, int[] at, double[] densities, double volume, double log, List<Heard> heard) {
     Material material = evidence.candidates().get(at[0]);
     double step = densities[1] - densities[0];
     for (double density : densities) {
@@ -166,7 +155,7 @@ public final class BoardInference {
    * eˣ N(x), a normal distribution about μ + σ².
    */
   private static void stiffness(
-      Sums out, int[] at, Material material, double density, Heard heard, double log) {
+      BoardSums out, int[] at, Material material, double density, Heard heard, double log) {
     Range range = material.modulus();
     if (heard.spread() == Double.POSITIVE_INFINITY) {
       out.add(at, Math.exp(log), range.middle(), density);
@@ -293,162 +282,5 @@ public final class BoardInference {
         log - off * off / (2 * variance) - Math.log(2 * Math.PI * variance) / 2,
         weight * h.logStiffness() + (1 - weight) * stiffness,
         h.spread() * spread / Math.sqrt(variance));
-  }
-
-  /** Weights by material, thickness, edge and density. */
-  private static final class Sums {
-    final int thicknesses;
-    final int edges;
-    private final BoardEvidence evidence;
-    private final double[] byMaterial;
-    private final double[][] byThickness;
-    private final double[][] byEdge;
-    private final double[][] byDensity;
-    private final double[][] byModulus;
-    private final double[] densityEnds;
-    private final double[] modulusEnds;
-    private static final int BINS = 400;
-
-    Sums(BoardEvidence evidence, int thicknesses, int edges) {
-      this.evidence = evidence;
-      this.thicknesses = thicknesses;
-      this.edges = edges;
-      int n = evidence.candidates().size();
-      byMaterial = new double[n];
-      byThickness = new double[n][thicknesses];
-      byEdge = new double[n][edges];
-      byDensity = new double[n][BINS];
-      byModulus = new double[n][BINS];
-      densityEnds = ends(evidence.candidates().stream().map(Material::density).toList());
-      modulusEnds = ends(evidence.candidates().stream().map(Material::modulus).toList());
-    }
-
-    private static double[] ends(List<Range> ranges) {
-      return new double[] {
-        Math.log(ranges.stream().mapToDouble(Range::low).min().orElseThrow()) - 1e-3,
-        Math.log(ranges.stream().mapToDouble(Range::high).max().orElseThrow()) + 1e-3
-      };
-    }
-
-    void add(int[] at, double weight, double modulus, double density) {
-      byMaterial[at[0]] += weight;
-      byThickness[at[0]][at[1]] += weight;
-      byEdge[at[0]][at[2]] += weight;
-      byDensity[at[0]][bin(densityEnds, density)] += weight;
-      byModulus[at[0]][bin(modulusEnds, modulus)] += weight;
-    }
-
-    private static int bin(double[] ends, double value) {
-      double share = (Math.log(value) - ends[0]) / (ends[1] - ends[0]);
-      return (int) Math.max(0, Math.min(BINS - 1, Math.floor(BINS * share)));
-    }
-
-    double odds(int material) {
-      double all = Arrays.stream(byMaterial).sum();
-      return all == 0 ? 0 : byMaterial[material] / all;
-    }
-
-    BoardPosterior posterior(List<Material> candidates, double change) {
-      Map<String, Double> odds = new LinkedHashMap<>();
-      for (int i = 0; i < candidates.size(); i++) {
-        odds.put(candidates.get(i).name(), odds(i));
-      }
-      Range h = evidence.thickness();
-      Range e = evidence.fixity();
-      Map<Gain, Double> gains = new EnumMap<>(Gain.class);
-      double step = Math.log(h.high() / h.low()) / thicknesses;
-      double median = interval(byThickness, x -> along(h, x)).median();
-      gains.put(Gain.THICKNESS, information(byThickness, DRILLED / median / step));
-      double densityStep = (densityEnds[1] - densityEnds[0]) / BINS;
-      gains.put(Gain.DENSITY, information(byDensity, WEIGHED / densityStep));
-      gains.put(Gain.SECOND_KNOCK, information(byEdge, KNOCKED_AGAIN * edges));
-      return new BoardPosterior(
-          odds,
-          interval(byThickness, x -> along(h, x)),
-          interval(
-              byDensity, x -> Math.exp(densityEnds[0] + (densityEnds[1] - densityEnds[0]) * x)),
-          interval(
-              byModulus, x -> Math.exp(modulusEnds[0] + (modulusEnds[1] - modulusEnds[0]) * x)),
-          interval(byEdge, x -> along(e, x)),
-          gains,
-          change);
-    }
-
-    private static double[] all(double[][] by) {
-      double[] out = new double[by[0].length];
-      for (double[] row : by) {
-        for (int i = 0; i < out.length; i++) {
-          out[i] += row[i];
-        }
-      }
-      return out;
-    }
-
-    private static Interval interval(double[][] by, java.util.function.DoubleUnaryOperator value) {
-      double[] sum = all(by);
-      return new Interval(
-          value.applyAsDouble(quantile(sum, 0.05)),
-          value.applyAsDouble(quantile(sum, 0.5)),
-          value.applyAsDouble(quantile(sum, 0.95)));
-    }
-
-    /** Share of the way from the first bin's beginning to the last one's end. */
-    private static double quantile(double[] weights, double p) {
-      double left = p * Arrays.stream(weights).sum();
-      for (int i = 0; i < weights.length; i++) {
-        if (left <= weights[i] && weights[i] > 0) {
-          return (i + left / weights[i]) / weights.length;
-        }
-        left -= weights[i];
-      }
-      return 1;
-    }
-
-    /**
-     * Information about the material in a reading with some normal noise, I = H(reading) −
-     * H(reading | material), bits.
-     *
-     * @param noise standard deviation in bins
-     */
-    private double information(double[][] by, double noise) {
-      double total = Arrays.stream(byMaterial).sum();
-      if (total == 0) {
-        return 0;
-      }
-      double[] mixed = new double[by[0].length];
-      double within = 0;
-      for (int m = 0; m < by.length; m++) {
-        if (byMaterial[m] > 1e-9 * total) {
-          double[] seen = blurred(by[m], noise);
-          double its = Arrays.stream(seen).sum();
-          for (int i = 0; i < seen.length; i++) {
-            mixed[i] += seen[i] / its * byMaterial[m] / total;
-          }
-          within += byMaterial[m] / total * entropy(seen, its);
-        }
-      }
-      return Math.max(0, entropy(mixed, 1) - within);
-    }
-
-    private static double entropy(double[] p, double sum) {
-      double out = 0;
-      for (double v : p) {
-        double share = v / sum;
-        out -= share > 0 ? share * Math.log(share) / Math.log(2) : 0;
-      }
-      return out;
-    }
-
-    private static double[] blurred(double[] p, double noise) {
-      double[] out = new double[p.length];
-      int reach = (int) Math.ceil(4 * noise);
-      for (int i = 0; i < p.length; i++) {
-        for (int k = -reach; k <= reach && p[i] > 0; k++) {
-          int to = Math.max(0, Math.min(p.length - 1, i + k));
-          out[to] += p[i] * Math.exp(-k * k / (2 * noise * noise));
-        }
-      }
-      return out;
-    }
   }
 }

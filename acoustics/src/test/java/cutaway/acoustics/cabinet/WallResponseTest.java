@@ -17,8 +17,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Against modal superposition of CalculiX shells (cabinet/README.md). */
 class WallResponseTest {
-  /** By response and standing wave; they do not depend on frequency. */
-  private static final Map<String, double[]> FORCES = new HashMap<>();
+  /** By standing wave; they do not depend on frequency, and each test has one response. */
+  private final Map<List<Integer>, double[]> forces = new HashMap<>();
 
   /**
    * With the reference's own frequencies, so that what is compared is the shapes, the forces and
@@ -72,8 +72,7 @@ class WallResponseTest {
     return out;
   }
 
-  private static double level(
-      String name, BoxModes modes, WallResponse response, double frequency) {
+  private double level(String name, BoxModes modes, WallResponse response, double frequency) {
     JsonNode geometry = CabinetCase.json(name, "geometry.json");
     double rho = 1.2044;
     double c = 343.2;
@@ -87,8 +86,8 @@ class WallResponseTest {
         geometry.get("excitation").get("internal_pressure").asText().startsWith("uniform");
     double eta = geometry.get("excitation").get("cavity_loss_factor").asDouble();
     double volume = geometry.get("excitation").get("cavity_volume_m3").asDouble();
-    Complex[] forces = new Complex[modes.size()];
-    Arrays.fill(forces, Complex.ZERO);
+    Complex[] sum = new Complex[modes.size()];
+    Arrays.fill(sum, Complex.ZERO);
     boolean cut = geometry.has("cutout");
     double[] size = {
       geometry.get("corners").get(6).get(0).asDouble(),
@@ -119,8 +118,8 @@ class WallResponseTest {
             continue;
           }
           double[] force =
-              FORCES.computeIfAbsent(
-                  System.identityHashCode(response) + " " + a + " " + b + " " + d,
+              forces.computeIfAbsent(
+                  List.of(a, b, d),
                   key ->
                       response.pressure(
                           p -> {
@@ -150,8 +149,8 @@ class WallResponseTest {
                       .negate()
                   : new Complex(0, -omega * rho * c * c * piston / (volume * norm))
                       .divide(new Complex(own - omega * omega, own * eta + (own == 0 ? -0.0 : 0)));
-          for (int m = 0; m < forces.length; m++) {
-            forces[m] = forces[m].add(amplitude.multiply(force[m]));
+          for (int m = 0; m < sum.length; m++) {
+            sum[m] = sum[m].add(amplitude.multiply(force[m]));
           }
         }
       }
@@ -161,8 +160,8 @@ class WallResponseTest {
       double[] force = response.flange(0, hole);
       double mass = driver.get("moving_mass").asDouble();
       Complex pull = new Complex(0, -omega * mass / (Math.PI * radius * radius));
-      for (int m = 0; m < forces.length; m++) {
-        forces[m] = forces[m].add(pull.multiply(force[m]));
+      for (int m = 0; m < sum.length; m++) {
+        sum[m] = sum[m].add(pull.multiply(force[m]));
       }
     }
     JsonNode at = geometry.get("receiver").get("point_m");
@@ -170,7 +169,7 @@ class WallResponseTest {
     while (!modes.walls().get(wall).name().equals(geometry.get("named_wall").asText())) {
       wall++;
     }
-    Complex[] q = response.amplitudes(forces, frequency);
+    Complex[] q = response.amplitudes(sum, frequency);
     Complex p =
         response.radiated(
             wall,

@@ -39,17 +39,17 @@ final class RemedyCommand implements Callable<Integer> {
     }
     out.printf(
         Locale.ROOT,
-        "%s wall, heard with %.0f %% as it is. Best first:%n",
+        "%s wall, likely heard as it is with %s. Best first:%n",
         remedies.get(0).wall(),
-        100 * remedies.get(0).heardBefore());
+        Shown.percent(remedies.get(0).heardBefore()));
     for (Remedy r : remedies) {
       out.printf(
           Locale.ROOT,
-          "%-56s %s, heard %.0f %% (worst wall then %.0f %%), +%.2f kg%s%s%n",
+          "%-56s %s, heard %s (worst wall then %s), +%.2f kg%s%s%n",
           r.what() + ":",
           Shown.of(r.change().value(), r.change().sd(), "dB").text(),
-          100 * r.heardAfter(),
-          100 * r.worstAfter(),
+          Shown.percent(r.heardAfter()),
+          Shown.percent(r.worstAfter()),
           r.addedMass(),
           r.lostVolume() > 0 ? String.format(Locale.ROOT, ", −%.2f L", 1000 * r.lostVolume()) : "",
           r.lostVolume() > 0

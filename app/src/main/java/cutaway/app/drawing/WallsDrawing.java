@@ -5,6 +5,7 @@ import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.ModeShape;
 import cutaway.bench.finding.ModeShape.Face;
+import cutaway.bench.finding.Shown;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -233,10 +234,7 @@ public final class WallsDrawing {
             top + scale * flat[1] + 5,
             Typeset.svg(
                 face.wall()
-                    + heard
-                        .map(
-                            f -> String.format(Locale.ROOT, " %.0f %%", 100 * f.estimate().value()))
-                        .orElse(""))));
+                    + heard.map(f -> " " + Shown.percent(f.estimate().value())).orElse(""))));
   }
 
   /** Cells shaded by how far they move across the wall. */
@@ -275,7 +273,8 @@ public final class WallsDrawing {
       for (boolean across : new boolean[] {true, false}) {
         String one = line(face, k, across, 1);
         String other = line(face, k, across, -1);
-        out.append("<path class=\"mesh\" d=\"")
+        out.append("<path class=\"mesh still\" d=\"").append(one).append("\"/>");
+        out.append("<path class=\"mesh swing\" d=\"")
             .append(one)
             .append("\"><animate attributeName=\"d\" dur=\"2.4s\" repeatCount=\"indefinite\"")
             .append(" calcMode=\"spline\" keyTimes=\"0;0.5;1\" keySplines=\".4 0 .6 1;.4 0 .6 1\"")

@@ -58,7 +58,7 @@ final class WallsChapter {
                 out.append(out.isEmpty() ? "" : " ")
                     .append(f.name())
                     .append(": ")
-                    .append(String.format(Locale.ROOT, "%.0f %%", 100 * f.estimate().value()))
+                    .append(Shown.percent(f.estimate().value()))
                     .append(
                         findings
                             .finding("walls.board.thickness")
@@ -115,9 +115,7 @@ final class WallsChapter {
               shown(wall, "resonance"),
               shown(wall, "loss"),
               shown(wall, "level"),
-              find(wall, "heard")
-                  .map(f -> String.format(Locale.ROOT, "%.0f %%", 100 * f.estimate().value()))
-                  .orElse("")));
+              find(wall, "heard").map(f -> Shown.percent(f.estimate().value())).orElse("")));
     }
     return new Exhibit(
         WallsDrawing.tinted(findings).orElse(""),

@@ -151,9 +151,7 @@ public final class Summary {
   }
 
   private static String percent(Findings f, String id) {
-    return f.finding(id)
-        .map(w -> String.format(Locale.ROOT, "%.0f %%", 100 * w.estimate().value()))
-        .orElse("");
+    return f.finding(id).map(w -> Shown.percent(w.estimate().value())).orElse("");
   }
 
   /** Symbol, value ± uncertainty, unit, aligned at the ±. */

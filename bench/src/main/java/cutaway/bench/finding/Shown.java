@@ -94,6 +94,16 @@ public record Shown(String value, String uncertainty, String unit) {
     return new BigDecimal(x).round(new MathContext(significant)).toPlainString();
   }
 
+  /** A probability: never quite none nor all. */
+  public static String percent(double probability) {
+    if (probability < 0.01) {
+      return "under 1 %";
+    }
+    return probability > 0.99
+        ? "over 99 %"
+        : String.format(Locale.ROOT, "%.0f %%", 100 * probability);
+  }
+
   /** Value ± uncertainty unit. */
   public String text() {
     String pm = uncertainty.isEmpty() ? "" : " ± " + uncertainty;
