@@ -284,7 +284,8 @@ public final class RemedyExam {
   /** Level and likelihood of each wall. */
   private Map<String, double[]> walls(CabinetReadings cabinet) {
     Sheet changed = sheet.forWalls().withoutTakes().withBox(box.withCabinet(cabinet));
-    Evidence evidence = Evidence.of(changed, Map.of());
+    // the drive unit's findings rest on the takes, which are not solved again
+    Evidence evidence = Evidence.of(sheet.withBox(box.withCabinet(cabinet)), Map.of());
     Results results = new Results(evidence);
     CabinetExam.run(
         changed,
