@@ -5,24 +5,28 @@ import cutaway.acoustics.cabinet.Wall;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
- * Tones of a wall as part of its box: those modes of the whole in which it moves. Found at a few
- * thicknesses of the unknown boards and interpolated; the edge is a factor on all frequencies, for
- * what joined plates leave out of a glued box.
+ * Tones of a wall as part of its box: those modes of the whole in which it moves. Found in full at
+ * the middle thickness; how they change with E/ρ, and within a narrow range with thickness, follows
+ * from a box changed so little that the same shapes serve. A wide range is computed at several
+ * thicknesses. The edge is a factor on all frequencies, for what joined plates leave out of a glued
+ * box.
  */
 public final class BoxTones {
-  /** Thicknesses to compute for a narrow range, and for a wide one. */
-  private static final int FEW = 2;
-
+  /** Thicknesses to compute for a wide range. */
   private static final int MANY = 7;
+
   private static final double NARROW = 1.3;
 
   /** A wall that moves less than this share of the one that moves most is not heard. */
   private static final double MOVES = 0.2;
 
-  /** Step of E/ρ for the slopes. */
-  private static final double STIFFER = 1.3;
+  /** Steps for the slopes: shapes change in the second order of them. */
+  private static final double STIFFER = 1.02;
+
+  private static final double THICKER = 1.001;
 
   /** A mode that hardly knows the unknown boards is not let say much of them. */
   private static final double LEAST_SLOPE = 0.1;
@@ -33,16 +37,18 @@ public final class BoxTones {
     List<Wall> of(double thickness, double stiffness);
   }
 
+  private final BoxModes base;
   private final ChebyshevSpan range;
   private final double[][] tones;
   private final double[][] shares;
   private final double[] slopes;
 
-  private BoxTones(ChebyshevSpan range, double[][] shares) {
+  private BoxTones(BoxModes base, ChebyshevSpan range, double[][] tones, double[] slopes) {
+    this.base = base;
     this.range = range;
-    this.tones = new double[range.points()][];
-    this.shares = shares;
-    this.slopes = new double[shares[0].length];
+    this.tones = tones;
+    this.slopes = slopes;
+    this.shares = shares(base);
   }
 
   /**
@@ -54,26 +60,56 @@ public final class BoxTones {
    * @param stiffness E/ρ that the unknown boards are computed with, m²/s²
    */
   public static BoxTones of(Walls walls, Range thickness, int count, double stiffness) {
-    int points = thickness.high() / thickness.low() < NARROW ? FEW : MANY;
-    ChebyshevSpan range = new ChebyshevSpan(thickness.low(), thickness.high(), points);
-    double middle = range.at(points / 2);
+    double middle = Math.sqrt(thickness.low() * thickness.high());
     BoxModes base = BoxModes.of(walls.of(middle, stiffness), count);
-    BoxModes stiffer = BoxModes.of(walls.of(middle, STIFFER * stiffness), count);
-    BoxTones out = new BoxTones(range, shares(base));
+    boolean narrow = thickness.high() / thickness.low() < NARROW;
+    List<BoxModes> changed =
+        Stream.of(walls.of(middle, STIFFER * stiffness), walls.of(THICKER * middle, stiffness))
+            .limit(narrow ? 2 : 1)
+            .parallel()
+            .map(base::nearby)
+            .toList();
+    double[] slopes = slopes(base, changed.get(0), Math.log(STIFFER));
     for (int mode = 0; mode < count; mode++) {
-      double slope = Math.log(stiffer.frequency(mode) / base.frequency(mode)) / Math.log(STIFFER);
-      out.slopes[mode] = Math.max(LEAST_SLOPE, Math.min(0.5, slope));
+      slopes[mode] = Math.max(LEAST_SLOPE, Math.min(0.5, slopes[mode]));
     }
-    for (int i = 0; i < points; i++) {
-      BoxModes modes =
-          i == points / 2 ? base : BoxModes.of(walls.of(range.at(i), stiffness), count);
-      out.tones[i] = new double[count];
-      for (int mode = 0; mode < count; mode++) {
-        out.tones[i][mode] =
-            Math.log(modes.frequency(mode)) - out.slopes[mode] * Math.log(stiffness);
+    ChebyshevSpan range = new ChebyshevSpan(thickness.low(), thickness.high(), narrow ? 2 : MANY);
+    double[][] tones = new double[range.points()][count];
+    if (narrow) {
+      double[] rise = slopes(base, changed.get(1), Math.log(THICKER));
+      for (int i = 0; i < tones.length; i++) {
+        for (int mode = 0; mode < count; mode++) {
+          tones[i][mode] =
+              Math.log(base.frequency(mode)) + rise[mode] * Math.log(range.at(i) / middle);
+        }
+      }
+    } else {
+      for (int i = 0; i < tones.length; i++) {
+        BoxModes modes = BoxModes.of(walls.of(range.at(i), stiffness), count);
+        for (int mode = 0; mode < count; mode++) {
+          tones[i][mode] = Math.log(modes.frequency(mode));
+        }
       }
     }
+    for (double[] at : tones) {
+      for (int mode = 0; mode < count; mode++) {
+        at[mode] -= slopes[mode] * Math.log(stiffness);
+      }
+    }
+    return new BoxTones(base, range, tones, slopes);
+  }
+
+  private static double[] slopes(BoxModes base, BoxModes changed, double step) {
+    double[] out = new double[base.size()];
+    for (int mode = 0; mode < out.length; mode++) {
+      out[mode] = Math.log(changed.frequency(mode) / base.frequency(mode)) / step;
+    }
     return out;
+  }
+
+  /** The box at the middle of the range. */
+  public BoxModes base() {
+    return base;
   }
 
   /** How far each wall moves in each mode, over the wall that moves most: wall × mode. */

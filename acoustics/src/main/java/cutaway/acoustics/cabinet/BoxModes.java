@@ -12,6 +12,12 @@ public final class BoxModes {
   /** Cells are made for a count so much higher. */
   private static final double MARGIN = 1.3;
 
+  /** Boxes whose corners lie within this share of their size are alike, if their walls are too. */
+  private static final double MOVED = 1e-3;
+
+  /** Logarithm of the ratio of thicknesses up to which walls are. */
+  private static final double THICKER = 0.04;
+
   /** Eigenvalues below this share of the shift are the box flying off whole. */
   private static final double RIGID = 1e-5;
 
@@ -42,7 +48,45 @@ public final class BoxModes {
             .mapToDouble(w -> 2 * Math.PI / wavenumber(w.panel().board(), top))
             .min()
             .orElseThrow();
-    ShellMesh mesh = new ShellMesh(walls, longest, order);
+    return solved(new ShellMesh(walls, longest, order), walls, count);
+  }
+
+  /**
+   * Those of a box that may differ little. Where its size and thicknesses do, they are sought among
+   * the sums of these modes, some per thousand off at most; otherwise they are found in full.
+   *
+   * @param walls in the same order
+   */
+  public BoxModes nearby(List<Wall> walls) {
+    ShellMesh near = mesh.again(walls);
+    if (!near.cutAs(mesh) || !alike(walls)) {
+      return of(walls, size());
+    }
+    Modes within = near.within(modes);
+    return new BoxModes(near, within, swinging);
+  }
+
+  private boolean alike(List<Wall> others) {
+    List<Wall> mine = mesh.walls().subList(0, others.size());
+    Point origin = mine.get(0).corners().get(0);
+    double size = 0;
+    double moved = 0;
+    double thicker = 0;
+    for (int wall = 0; wall < others.size(); wall++) {
+      List<Point> was = mine.get(wall).corners();
+      List<Point> is = others.get(wall).corners();
+      for (int i = 0; i < was.size(); i++) {
+        size = Math.max(size, was.get(i).minus(origin).length());
+        moved = Math.max(moved, was.get(i).minus(is.get(i)).length());
+      }
+      double before = mine.get(wall).panel().board().thickness();
+      double after = others.get(wall).panel().board().thickness();
+      thicker = Math.max(thicker, Math.abs(Math.log(after / before)));
+    }
+    return moved < MOVED * size && thicker < THICKER;
+  }
+
+  private static BoxModes solved(ShellMesh mesh, List<Wall> walls, int count) {
     double shift = Math.pow(2 * Math.PI * highest(walls, 1), 2);
     for (int asked = count + 6; ; asked += count + 6) {
       Modes modes = mesh.modes(shift, asked);

@@ -11,6 +11,12 @@ final class PanelCells {
   /** Steps in which a cell is sampled for what lies on it. */
   private static final int SAMPLES = 20;
 
+  /** About a hole with more than this share of the longest cell for a radius, eight cells lie. */
+  private static final double BIG = 0.25;
+
+  /** A strip narrower than this share of a hole's radius is not left beside its frame. */
+  private static final double STRIP = 0.7;
+
   private final Panel panel;
   private final List<Edge> feet;
   private final double longest;
@@ -176,6 +182,9 @@ final class PanelCells {
       for (Frame frame : frames) {
         forced.add(frame.low()[axis]);
         forced.add(frame.high()[axis]);
+        if (frame.hole().ring() > BIG * longest) {
+          given.add(quad.find(frame.hole().centre()).orElseThrow());
+        }
       }
       for (double[] place : given) {
         if (distance(forced, place[axis]) > 1e-6) {
@@ -248,6 +257,7 @@ final class PanelCells {
     for (CutOut cut : panel.cutOuts()) {
       if (cut instanceof Hole hole) {
         Frame frame = frame(quad, hole);
+        stretch(frame, quad);
         snap(frame, out, given, quad);
         out.add(frame);
       }
@@ -299,6 +309,30 @@ final class PanelCells {
       }
     }
     return new Frame(hole, low, high);
+  }
+
+  /** Moves a frame's sides out to the panel's where no more than a strip would be left. */
+  private void stretch(Frame frame, Outline.Quad quad) {
+    for (int axis = 0; axis < 2; axis++) {
+      double reach = Math.max(length(quad, axis == 0 ? 0 : 1), length(quad, axis == 0 ? 2 : 3));
+      double strip = 2 * STRIP * frame.hole().ring() / reach;
+      double[] low = {frame.low()[0], frame.low()[1]};
+      double[] high = {frame.high()[0], frame.high()[1]};
+      low[axis] = frame.low()[axis] + 1 < strip ? -1 : frame.low()[axis];
+      high[axis] = 1 - frame.high()[axis] < strip ? 1 : frame.high()[axis];
+      Frame wide = new Frame(frame.hole(), low, high);
+      boolean free =
+          panel.cutOuts().stream()
+              .noneMatch(
+                  c ->
+                      c instanceof Hole o
+                          && !o.equals(frame.hole())
+                          && overlap(wide, frame(quad, o)));
+      if (free) {
+        frame.low()[axis] = low[axis];
+        frame.high()[axis] = high[axis];
+      }
+    }
   }
 
   /** Moves a frame's sides onto cuts that are there anyway, so that no sliver comes between. */

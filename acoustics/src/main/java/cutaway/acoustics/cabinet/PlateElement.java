@@ -6,6 +6,9 @@ import cutaway.acoustics.modes.Lobatto;
  * Stiffness and mass of one cell of a plate that shears and, where it is to, stretches.
  *
  * <p>Fields of a node: w, β_x, β_y, then u and v; all in the panel's axes.
+ *
+ * <p>The cell's own shape is taken through its nodes too, by the same polynomials: only then is a
+ * plate that turns as a whole free of strain where a side is an arc.
  */
 final class PlateElement {
   private final Lobatto lobatto;
@@ -31,9 +34,16 @@ final class PlateElement {
     int n = lobatto.size();
     int size = fields * n * n;
     double[] k = new double[size * size];
+    double[][] slopes = slopes(cell);
     for (int b = 0; b < n; b++) {
       for (int a = 0; a < n; a++) {
-        add(cell, a, b, law, k);
+        add(slopes[b * n + a], a, b, law, k);
+      }
+    }
+    for (int i = 0; i < size; i++) {
+      for (int j = 0; j < i; j++) {
+        k[i * size + j] += k[j * size + i];
+        k[j * size + i] = k[i * size + j];
       }
     }
     return k;
@@ -43,19 +53,43 @@ final class PlateElement {
   double[] areas(PanelCell cell) {
     int n = lobatto.size();
     double[] out = new double[n * n];
+    double[][] slopes = slopes(cell);
     for (int b = 0; b < n; b++) {
       for (int a = 0; a < n; a++) {
-        double[] s = cell.slopes(lobatto.point(a), lobatto.point(b));
+        double[] s = slopes[b * n + a];
         out[b * n + a] = (s[0] * s[3] - s[1] * s[2]) * lobatto.weight(a) * lobatto.weight(b);
       }
     }
     return out;
   }
 
-  /** Adds one quadrature point's share of the energy. */
-  private void add(PanelCell cell, int a, int b, double[] law, double[] k) {
+  /** The slopes x_ξ, y_ξ, x_η, y_η at each node of the polynomials through the nodes' places. */
+  private double[][] slopes(PanelCell cell) {
     int n = lobatto.size();
-    double[] s = cell.slopes(lobatto.point(a), lobatto.point(b));
+    Point[] places = new Point[n * n];
+    for (int i = 0; i < n * n; i++) {
+      places[i] = cell.at(lobatto.point(i % n), lobatto.point(i / n));
+    }
+    double[][] out = new double[n * n][4];
+    for (int b = 0; b < n; b++) {
+      for (int a = 0; a < n; a++) {
+        double[] s = out[b * n + a];
+        for (int i = 0; i < n; i++) {
+          Point inRow = places[b * n + i];
+          Point inColumn = places[i * n + a];
+          s[0] += lobatto.slope(a, i) * inRow.x();
+          s[1] += lobatto.slope(a, i) * inRow.y();
+          s[2] += lobatto.slope(b, i) * inColumn.x();
+          s[3] += lobatto.slope(b, i) * inColumn.y();
+        }
+      }
+    }
+    return out;
+  }
+
+  /** Adds one quadrature point's share of the energy. */
+  private void add(double[] s, int a, int b, double[] law, double[] k) {
+    int n = lobatto.size();
     double det = s[0] * s[3] - s[1] * s[2];
     int involved = 2 * n - 1;
     int[] places = new int[fields * involved];
@@ -109,7 +143,7 @@ final class PlateElement {
     return out;
   }
 
-  /** Adds εᵀCε of the strains of the unknowns at some rows of k. */
+  /** Adds εᵀCε of the strains of the unknowns at some rows of k, each pair in one place only. */
   private static void accumulate(
       int[] places, double[][] strain, double[] law, double weight, double[] k) {
     int size = (int) Math.round(Math.sqrt(k.length));
@@ -123,7 +157,7 @@ final class PlateElement {
         }
         stress[r] = weight * sum;
       }
-      for (int j = 0; j < places.length; j++) {
+      for (int j = i; j < places.length; j++) {
         double sum = 0;
         for (int r = 0; r < parts; r++) {
           sum += stress[r] * strain[j][r];

@@ -2,6 +2,7 @@ package cutaway.acoustics.cabinet;
 
 import cutaway.acoustics.modes.Lobatto;
 import cutaway.acoustics.modes.Modes;
+import cutaway.acoustics.modes.Ritz;
 import cutaway.acoustics.modes.SymmetricSum;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -20,6 +21,7 @@ final class ShellMesh {
   /** Nodes nearer than this share of the size are one. */
   private static final double NODE_GRAIN = 1e-7;
 
+  private final int order;
   private final Lobatto lobatto;
   private final PlateElement element;
   private final boolean stretches;
@@ -61,6 +63,7 @@ final class ShellMesh {
    * @param order degree of the polynomials along each side
    */
   ShellMesh(List<Wall> given, double longest, int order) {
+    this.order = order;
     this.lobatto = Lobatto.of(order);
     this.longest = longest;
     for (Wall wall : given) {
@@ -94,7 +97,6 @@ final class ShellMesh {
   private void sew() {
     List<Edge> shared = joinery.shared();
     for (Edge edge : shared) {
-      int order = lobatto.size() - 1;
       seams.add(new Seam(edge, joinery.breaks(edge), longest, order, p -> joint(p, shared)));
     }
   }
@@ -413,6 +415,29 @@ final class ShellMesh {
     return stretches
         ? Modes.lowest(stiffness, diagonal, mass, shift, count)
         : Modes.lowest(stiffness, diagonal, shift, count);
+  }
+
+  /** The modes among the sums of those of a mesh with the same unknowns. */
+  Modes within(Modes others) {
+    double[][] vectors = new double[others.size()][];
+    for (int i = 0; i < vectors.length; i++) {
+      vectors[i] = others.shape(i);
+    }
+    return Ritz.within(stiffness, diagonal, mass, vectors);
+  }
+
+  /** One of other walls, cut as finely. */
+  ShellMesh again(List<Wall> others) {
+    return new ShellMesh(others, longest, order);
+  }
+
+  /** Whether its walls are cut into the same cells, so that their unknowns are the same. */
+  boolean cutAs(ShellMesh other) {
+    boolean same = unknowns == other.unknowns && meshes.size() == other.meshes.size();
+    for (int i = 0; same && i < meshes.size(); i++) {
+      same = meshes.get(i).cellNodes.size() == other.meshes.get(i).cellNodes.size();
+    }
+    return same;
   }
 
   /** Share of the first wall's motion that is off its plane. */

@@ -200,11 +200,7 @@ final class CholeskyFactor {
     double[] own = new double[p];
     double[] others = new double[b];
     for (int i = 0; i < p; i++) {
-      double sum = x[pivots[i]];
-      for (int k = 0; k < i; k++) {
-        sum -= l[i * p + k] * own[k];
-      }
-      own[i] = sum / l[i * p + i];
+      own[i] = (x[pivots[i]] - dot(l, i * p, own, i)) / l[i * p + i];
       x[pivots[i]] = own[i];
       for (int k = 0; k < b; k++) {
         others[k] += c[i * b + k] * own[i];
@@ -229,11 +225,7 @@ final class CholeskyFactor {
     }
     double[] own = new double[p];
     for (int i = 0; i < p; i++) {
-      double sum = x[pivots[i]];
-      for (int k = 0; k < b; k++) {
-        sum -= c[i * b + k] * others[k];
-      }
-      own[i] = sum;
+      own[i] = x[pivots[i]] - dot(c, i * b, others, b);
     }
     for (int i = p - 1; i >= 0; i--) {
       own[i] /= l[i * p + i];
@@ -242,6 +234,25 @@ final class CholeskyFactor {
       }
       x[pivots[i]] = own[i];
     }
+  }
+
+  /** Σ a b in four sums side by side, which a processor adds up at once. */
+  private static double dot(double[] a, int first, double[] b, int count) {
+    double s0 = 0;
+    double s1 = 0;
+    double s2 = 0;
+    double s3 = 0;
+    int k = 0;
+    for (; k + 3 < count; k += 4) {
+      s0 += a[first + k] * b[k];
+      s1 += a[first + k + 1] * b[k + 1];
+      s2 += a[first + k + 2] * b[k + 2];
+      s3 += a[first + k + 3] * b[k + 3];
+    }
+    for (; k < count; k++) {
+      s0 += a[first + k] * b[k];
+    }
+    return s0 + s1 + (s2 + s3);
   }
 
   /** Numbers in the factor. */

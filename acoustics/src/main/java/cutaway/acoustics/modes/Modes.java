@@ -1,8 +1,11 @@
 package cutaway.acoustics.modes;
 
 import java.util.Arrays;
+import java.util.Optional;
 import java.util.Random;
 import java.util.stream.IntStream;
+import org.ejml.data.DMatrixSparseCSC;
+import org.ejml.sparse.csc.mult.MatrixVectorMult_DSCC;
 import org.netlib.arpack.Dsaupd;
 import org.netlib.arpack.Dseupd;
 import org.netlib.util.doubleW;
@@ -25,9 +28,9 @@ public final class Modes {
 
   private final double[] eigenvalues;
   private final double[][] shapes;
-  private final CholeskyFactor factor;
+  private final Optional<CholeskyFactor> factor;
 
-  private Modes(double[] eigenvalues, double[][] shapes, CholeskyFactor factor) {
+  Modes(double[] eigenvalues, double[][] shapes, Optional<CholeskyFactor> factor) {
     this.eigenvalues = eigenvalues;
     this.shapes = shapes;
     this.factor = factor;
@@ -62,14 +65,13 @@ public final class Modes {
     for (int i = 0; i < n; i++) {
       shifted[i] = shift * mass[i];
     }
-    Mass both =
-        (x, y) -> {
-          further.multiply(x, y);
-          for (int i = 0; i < n; i++) {
-            y[i] += mass[i] * x[i];
-          }
-        };
-    return lanczos(stiffness.plus(further, shift).factor(shifted), both, n, shift, count);
+    DMatrixSparseCSC both = further.compressed(mass);
+    return lanczos(
+        stiffness.plus(further, shift).factor(shifted),
+        (x, y) -> MatrixVectorMult_DSCC.mult(both, x, 0, y, 0),
+        n,
+        shift,
+        count);
   }
 
   /** Writes y = M x. */
@@ -96,7 +98,7 @@ public final class Modes {
     int vectors = Math.min(n, Math.max(2 * count + 1, count + 12));
     intW ido = new intW(0);
     intW wanted = new intW(count);
-    doubleW tolerance = new doubleW(1e-9);
+    doubleW tolerance = new doubleW(1e-7);
     double[] residual = start(n);
     double[] v = new double[n * vectors];
     int[] settings = {1, 0, MOST_RESTARTS, 1, 0, 0, SHIFT_INVERT, 0, 0, 0, 0};
@@ -197,7 +199,7 @@ public final class Modes {
       shapes[i] = Arrays.copyOfRange(v, order[i] * n, (order[i] + 1) * n);
       normalise(shapes[i], mass);
     }
-    return new Modes(values, shapes, factor);
+    return new Modes(values, shapes, Optional.of(factor));
   }
 
   /** Always the same, so that the same matrices give the same bits. */
@@ -242,13 +244,17 @@ public final class Modes {
     return shapes[mode];
   }
 
-  /** Writes the static response (K + sM)⁻¹ b; x may be b. */
+  /**
+   * Writes the static response (K + sM)⁻¹ b; x may be b.
+   *
+   * @throws java.util.NoSuchElementException where the modes were found within given vectors
+   */
   public void solveShifted(double[] b, double[] x) {
-    factor.solve(b, x);
+    factor.orElseThrow().solve(b, x);
   }
 
   /** Numbers in the factor that are not zero, for benchmarks. */
   public int factorNonZeros() {
-    return factor.nonZeros();
+    return factor.map(CholeskyFactor::nonZeros).orElse(0);
   }
 }

@@ -4,6 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.ejml.data.DMatrixSparseCSC;
+import org.ejml.data.DMatrixSparseTriplet;
+import org.ejml.ops.DConvertMatrixStruct;
+import org.ejml.sparse.csc.CommonOps_DSCC;
 
 /**
  * A large symmetric matrix as the sum of small ones, element by element, with its Cholesky factor.
@@ -91,6 +95,31 @@ public final class SymmetricSum {
         y[dofs[i]] += sum;
       }
     }
+  }
+
+  /**
+   * A + D with what adds to the same place in one number, without zeros.
+   *
+   * @param diagonal D
+   */
+  DMatrixSparseCSC compressed(double[] diagonal) {
+    int most = matrices.stream().mapToInt(m -> m.length).sum() + size;
+    DMatrixSparseTriplet entries = new DMatrixSparseTriplet(size, size, most);
+    for (int i = 0; i < size; i++) {
+      entries.addItem(i, i, diagonal[i]);
+    }
+    for (int e = 0; e < elements.size(); e++) {
+      int[] dofs = elements.get(e);
+      double[] a = matrices.get(e);
+      for (int i = 0; i < a.length; i++) {
+        if (a[i] != 0) {
+          entries.addItem(dofs[i / dofs.length], dofs[i % dofs.length], a[i]);
+        }
+      }
+    }
+    DMatrixSparseCSC out = DConvertMatrixStruct.convert(entries, (DMatrixSparseCSC) null);
+    CommonOps_DSCC.duplicatesAdd(out, null);
+    return out;
   }
 
   /**

@@ -12,6 +12,7 @@ import cutaway.acoustics.board.MaterialTable;
 import cutaway.acoustics.board.Range;
 import cutaway.acoustics.board.Weighing;
 import cutaway.acoustics.cabinet.Board;
+import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.estimate.Estimate;
@@ -53,9 +54,6 @@ final class BoardExam {
   /** Above this the modes lie too close together to be told apart, Hz. */
   private static final double HIGHEST = 1000;
 
-  /** Modes of the box among which those heard are looked for. */
-  private static final int BOX_MODES = 16;
-
   /** What joined plates leave out of a glued box, as a factor on frequencies. */
   private static final Range JOINTS = new Range(0.98, 1.06);
 
@@ -85,15 +83,23 @@ final class BoardExam {
   }
 
   /**
+   * What was found.
+   *
+   * @param board what the unknown board is
+   * @param modes of a box much like it, which its own can be found from
+   */
+  record Found(BoardPosterior board, BoxModes modes) {}
+
+  /**
    * Weighs the materials.
    *
    * @return what the unknown board is, where a knock tells
    */
-  static Optional<BoardPosterior> run(
+  static Optional<Found> run(
       Sheet sheet, CabinetGeometry geometry, Map<String, KnockExam.Heard> heard, Results results) {
     BoardExam exam = new BoardExam(sheet, geometry.box(), heard, results);
-    Optional<BoardPosterior> found = exam.unknown(geometry);
-    exam.budget(geometry, found);
+    Optional<Found> found = exam.unknown(geometry);
+    exam.budget(geometry, found.map(Found::board));
     return found;
   }
 
@@ -111,7 +117,7 @@ final class BoardExam {
     return geometry.names().stream().filter(n -> material(box, n).isEmpty()).toList();
   }
 
-  private Optional<BoardPosterior> unknown(CabinetGeometry geometry) {
+  private Optional<Found> unknown(CabinetGeometry geometry) {
     List<String> unknown = unknownWalls(geometry);
     List<Map.Entry<String, KnockExam.Heard>> knocked =
         heard.entrySet().stream()
@@ -131,7 +137,8 @@ final class BoardExam {
     Optional<BoardEvidence.Reading> density = box.cabinet().boardDensity().map(BoardExam::reading);
     density.ifPresent(d -> restsOn.add("box.board-density"));
     Range range = seen.map(BoardExam::around).orElse(THICKNESS);
-    BoardPosterior found = weighed(geometry, knocked, unknown, weighing, seen, density, range);
+    Found weighed = weighed(geometry, knocked, unknown, weighing, seen, density, range);
+    BoardPosterior found = weighed.board();
     if (found.odds().values().stream().allMatch(o -> o == 0)) {
       results.notice(
           Notice.caution(
@@ -141,7 +148,7 @@ final class BoardExam {
       return Optional.empty();
     }
     tell(found, unknown, weighing.isPresent(), restsOn);
-    return Optional.of(found);
+    return Optional.of(weighed);
   }
 
   private static BoardEvidence.Reading reading(Reading r) {
@@ -170,7 +177,7 @@ final class BoardExam {
     return new Range(seen.value() - half, seen.value() + half);
   }
 
-  private BoardPosterior weighed(
+  private Found weighed(
       CabinetGeometry geometry,
       List<Map.Entry<String, KnockExam.Heard>> knocked,
       List<String> unknown,
@@ -179,8 +186,8 @@ final class BoardExam {
       Optional<BoardEvidence.Reading> density,
       Range range) {
     List<Material> candidates = candidates(unknown);
-    BoxTones tones = BoxTones.of((t, s) -> walls(t, s, unknown), range, BOX_MODES, STIFFNESS);
-    return BoardInference.of(
+    BoxTones tones = BoxTones.of((t, s) -> walls(t, s, unknown), range, WallExam.MODES, STIFFNESS);
+    BoardEvidence evidence =
         new BoardEvidence(
             candidates,
             range,
@@ -195,7 +202,8 @@ final class BoardExam {
             seen,
             density,
             JOINTS,
-            MODEL));
+            MODEL);
+    return new Found(BoardInference.of(evidence), tones.base());
   }
 
   /** Whether a wall is as thick as the one that was knocked: by the same reading, or by none. */

@@ -1,7 +1,6 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.air.Air;
-import cutaway.acoustics.board.BoardPosterior;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
 import cutaway.acoustics.cabinet.Hole;
@@ -51,16 +50,16 @@ final class CabinetExam {
       return;
     }
     exam.unknownNames(geometry.get());
-    Optional<BoardPosterior> board = BoardExam.run(sheet, geometry.get(), heard, results);
+    Optional<BoardExam.Found> board = BoardExam.run(sheet, geometry.get(), heard, results);
     CabinetGeometry found =
-        board.flatMap(b -> exam.geometry(b.thickness().median())).orElse(geometry.get());
+        board.flatMap(b -> exam.geometry(b.board().thickness().median())).orElse(geometry.get());
     exam.walls(found, heard, board, movingMass, pistonArea);
   }
 
   private void walls(
       CabinetGeometry geometry,
       Map<String, KnockExam.Heard> heard,
-      Optional<BoardPosterior> board,
+      Optional<BoardExam.Found> board,
       Optional<Finding> movingMass,
       Optional<Finding> pistonArea) {
     Air air = Bench.air(sheet);

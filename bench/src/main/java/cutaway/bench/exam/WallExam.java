@@ -7,6 +7,7 @@ import cutaway.acoustics.board.Range;
 import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
+import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.cabinet.WallResponse;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.hearing.ResonanceAudibility;
@@ -22,7 +23,8 @@ import java.util.Optional;
 
 /** How the walls swing together, what they radiate, and whether that can be heard. */
 final class WallExam {
-  private static final int MODES = 30;
+  /** How many modes of a box are computed. */
+  static final int MODES = 30;
 
   private static final double LOWEST = 60;
   private static final double HIGHEST = 1200;
@@ -58,13 +60,17 @@ final class WallExam {
    * @param geometry shape and thicknesses
    * @param drive what drives the walls
    * @param heard knocks by wall
-   * @param board what unseen walls are
+   * @param found what unseen walls are
    */
   record Seen(
       CabinetGeometry geometry,
       WallSound.Drive drive,
       Map<String, KnockExam.Heard> heard,
-      Optional<BoardPosterior> board) {}
+      Optional<BoardExam.Found> found) {
+    Optional<BoardPosterior> board() {
+      return found.map(BoardExam.Found::board);
+    }
+  }
 
   /**
    * A loss factor.
@@ -102,7 +108,10 @@ final class WallExam {
       return;
     }
     try {
-      respond(BoxModes.of(BoxWalls.of(geometry, boards, true), MODES), seen.drive());
+      List<Wall> walls = BoxWalls.of(geometry, boards, true);
+      BoxModes modes =
+          seen.found().map(f -> f.modes().nearby(walls)).orElseGet(() -> BoxModes.of(walls, MODES));
+      respond(modes, seen.drive());
     } catch (ImpossibleShapeException e) {
       results.notice(
           Notice.caution(

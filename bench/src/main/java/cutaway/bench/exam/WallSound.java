@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.complex.Complex;
 
 /** What a drive unit in a box sets its walls to do, and what they radiate. */
@@ -60,7 +61,6 @@ final class WallSound {
     int walls = geometry.names().size();
     double rho = air.density().value();
     double c = air.soundSpeed().value();
-    double volume = geometry.inner().volume();
     List<double[]> loads = new ArrayList<>();
     List<double[]> squares = new ArrayList<>();
     loads.add(response.pressure(p -> 1, walls));
@@ -70,30 +70,43 @@ final class WallSound {
     }
     double[] reaction = reaction(response);
     double[][] out = new double[walls][grid.length];
-    for (int i = 0; i < grid.length; i++) {
-      double omega = 2 * Math.PI * grid[i];
-      Complex[] forces = new Complex[modes.size()];
-      Arrays.fill(forces, Complex.ZERO);
-      for (int load = 0; load < loads.size(); load++) {
-        double own = squares.get(load)[0] * c * c;
-        Complex amplitude =
-            new Complex(0, -omega * rho * c * c * squares.get(load)[1] / volume)
-                .divide(new Complex(own - omega * omega, own * AIR_LOSS));
-        for (int mode = 0; mode < forces.length; mode++) {
-          forces[mode] = forces[mode].add(amplitude.multiply(loads.get(load)[mode]));
-        }
-      }
+    IntStream.range(0, grid.length)
+        .parallel()
+        .forEach(
+            i -> {
+              double omega = 2 * Math.PI * grid[i];
+              Complex[] forces = forces(omega, loads, squares, reaction);
+              Complex[] q = response.amplitudes(forces, grid[i]);
+              for (int wall = 0; wall < walls; wall++) {
+                Complex[] v = response.velocity(wall, q, grid[i]);
+                double p = response.radiated(wall, v, listener(wall), grid[i], rho, c).norm();
+                out[wall][i] = 20 * Math.log10(p / (omega * rho / (2 * Math.PI)));
+              }
+            });
+    return out;
+  }
+
+  /** Force on each mode for a volume velocity of one, by the air and by the reaction. */
+  private Complex[] forces(
+      double omega, List<double[]> loads, List<double[]> squares, double[] reaction) {
+    double rho = air.density().value();
+    double c = air.soundSpeed().value();
+    double volume = geometry.inner().volume();
+    Complex[] forces = new Complex[modes.size()];
+    Arrays.fill(forces, Complex.ZERO);
+    for (int load = 0; load < loads.size(); load++) {
+      double own = squares.get(load)[0] * c * c;
+      Complex amplitude =
+          new Complex(0, -omega * rho * c * c * squares.get(load)[1] / volume)
+              .divide(new Complex(own - omega * omega, own * AIR_LOSS));
       for (int mode = 0; mode < forces.length; mode++) {
-        forces[mode] = forces[mode].add(new Complex(0, -omega * reaction[mode]));
-      }
-      Complex[] q = response.amplitudes(forces, grid[i]);
-      for (int wall = 0; wall < walls; wall++) {
-        Complex[] v = response.velocity(wall, q, grid[i]);
-        double p = response.radiated(wall, v, listener(wall), grid[i], rho, c).norm();
-        out[wall][i] = 20 * Math.log10(p / (omega * rho / (2 * Math.PI)));
+        forces[mode] = forces[mode].add(amplitude.multiply(loads.get(load)[mode]));
       }
     }
-    return out;
+    for (int mode = 0; mode < forces.length; mode++) {
+      forces[mode] = forces[mode].add(new Complex(0, -omega * reaction[mode]));
+    }
+    return forces;
   }
 
   /** 1 m before the middle of a wall. */

@@ -1,0 +1,111 @@
+package cutaway.acoustics.modes;
+
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.ejml.data.DMatrixRMaj;
+import org.ejml.data.DMatrixSparseCSC;
+import org.ejml.dense.row.CommonOps_DDRM;
+import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
+import org.ejml.sparse.csc.mult.MatrixVectorMult_DSCC;
+
+/**
+ * Modes of K x = λ M x among the sums of a few vectors (Rayleigh–Ritz): never below the true ones,
+ * and off by the square of what the vectors leave out. With the modes of something much alike for
+ * vectors they need no large matrix to be factored.
+ */
+public final class Ritz {
+  private Ritz() {}
+
+  /**
+   * Solves.
+   *
+   * @param stiffness K
+   * @param mass diagonal of M
+   * @param further what M is besides
+   * @param vectors none a sum of the others
+   */
+  public static Modes within(
+      SymmetricSum stiffness, double[] mass, SymmetricSum further, double[][] vectors) {
+    int n = stiffness.size();
+    int m = vectors.length;
+    DMatrixSparseCSC all = further.compressed(mass);
+    DMatrixRMaj k = new DMatrixRMaj(m, m);
+    DMatrixRMaj weighed = new DMatrixRMaj(m, m);
+    double[] kv = new double[n];
+    double[] mv = new double[n];
+    for (int i = 0; i < m; i++) {
+      stiffness.multiply(vectors[i], kv);
+      MatrixVectorMult_DSCC.mult(all, vectors[i], 0, mv, 0);
+      for (int j = 0; j <= i; j++) {
+        set(k, i, j, product(vectors[j], kv));
+        set(weighed, i, j, product(vectors[j], mv));
+      }
+    }
+    return small(k, weighed, vectors);
+  }
+
+  private static void set(DMatrixRMaj a, int i, int j, double value) {
+    a.set(i, j, value);
+    a.set(j, i, value);
+  }
+
+  private static double product(double[] a, double[] b) {
+    double sum = 0;
+    for (int i = 0; i < a.length; i++) {
+      sum += a[i] * b[i];
+    }
+    return sum;
+  }
+
+  /** With M = LLᵀ those of L⁻¹KL⁻ᵀ. */
+  private static Modes small(DMatrixRMaj k, DMatrixRMaj mass, double[][] vectors) {
+    int m = k.numRows;
+    var cholesky = DecompositionFactory_DDRM.chol(m, true);
+    if (!cholesky.decompose(mass.copy())) {
+      throw new IllegalArgumentException("the vectors depend on each other");
+    }
+    DMatrixRMaj inverse = new DMatrixRMaj(m, m);
+    CommonOps_DDRM.invert(cholesky.getT(null), inverse);
+    DMatrixRMaj half = new DMatrixRMaj(m, m);
+    DMatrixRMaj plain = new DMatrixRMaj(m, m);
+    CommonOps_DDRM.mult(inverse, k, half);
+    CommonOps_DDRM.multTransB(half, inverse, plain);
+    for (int i = 0; i < m; i++) {
+      for (int j = 0; j < i; j++) {
+        set(plain, i, j, (plain.get(i, j) + plain.get(j, i)) / 2);
+      }
+    }
+    var eigen = DecompositionFactory_DDRM.eig(m, true, true);
+    if (!eigen.decompose(plain)) {
+      throw new IllegalStateException("no modes within the vectors");
+    }
+    int[] order =
+        IntStream.range(0, m)
+            .boxed()
+            .sorted(
+                (a, b) ->
+                    Double.compare(
+                        eigen.getEigenvalue(a).getReal(), eigen.getEigenvalue(b).getReal()))
+            .mapToInt(Integer::intValue)
+            .toArray();
+    double[] values = new double[m];
+    double[][] shapes = new double[m][];
+    DMatrixRMaj weights = new DMatrixRMaj(m, 1);
+    for (int i = 0; i < m; i++) {
+      values[i] = eigen.getEigenvalue(order[i]).getReal();
+      CommonOps_DDRM.multTransA(inverse, eigen.getEigenVector(order[i]), weights);
+      shapes[i] = sum(vectors, weights.data);
+    }
+    return new Modes(values, shapes, Optional.empty());
+  }
+
+  private static double[] sum(double[][] vectors, double[] weights) {
+    double[] out = new double[vectors[0].length];
+    for (int v = 0; v < vectors.length; v++) {
+      for (int i = 0; i < out.length; i++) {
+        out[i] += weights[v] * vectors[v][i];
+      }
+    }
+    return out;
+  }
+}
