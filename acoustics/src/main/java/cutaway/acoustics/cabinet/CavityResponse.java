@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import org.ejml.data.Complex_F64;
 import org.ejml.data.ZMatrixRMaj;
+import org.ejml.dense.row.CommonOps_ZDRM;
+import org.ejml.dense.row.NormOps_ZDRM;
 import org.ejml.dense.row.factory.LinearSolverFactory_ZDRM;
 import org.hipparchus.complex.Complex;
 
@@ -32,6 +34,9 @@ public final class CavityResponse {
   /** Modes are taken to this multiple of the highest wavenumber. */
   private static final double BEYOND = 1.5;
 
+  private static final int PASSES = 20;
+
+  private final double volume;
   private final int patches;
   private final double[][] bareStiffness;
   private final double[][] linedStiffness;
@@ -41,12 +46,14 @@ public final class CavityResponse {
   private final int unknowns;
 
   private CavityResponse(
+      double volume,
       int unknowns,
       double[][] bareStiffness,
       double[][] linedStiffness,
       double[][] bareMass,
       double[][] linedMass,
       double[][] drives) {
+    this.volume = volume;
     this.unknowns = unknowns;
     this.bareStiffness = bareStiffness;
     this.linedStiffness = linedStiffness;
@@ -82,6 +89,7 @@ public final class CavityResponse {
       span(mesh, HEAVY, modes, loads, mass, basis);
     }
     return new CavityResponse(
+        mesh.volume(),
         mesh.size(),
         project(mesh.stiffness(1, 0), basis),
         project(mesh.stiffness(0, 1), basis),
@@ -227,27 +235,15 @@ public final class CavityResponse {
   public Complex[][] impedance(double frequency, Fluid air, Fluid lining) {
     double omega = 2 * Math.PI * frequency;
     int n = basis();
-    Complex a = air.density().reciprocal();
-    Complex b = lining.density().reciprocal();
-    Complex c = air.bulk().reciprocal().multiply(-omega * omega);
-    Complex d = lining.bulk().reciprocal().multiply(-omega * omega);
-    ZMatrixRMaj matrix = new ZMatrixRMaj(n, n);
-    for (int i = 0; i < n; i++) {
-      for (int k = 0; k < n; k++) {
-        double ka = bareStiffness[i][k];
-        double kb = linedStiffness[i][k];
-        double ma = bareMass[i][k];
-        double mb = linedMass[i][k];
-        matrix.set(
-            i,
-            k,
-            a.getReal() * ka + b.getReal() * kb + c.getReal() * ma + d.getReal() * mb,
-            a.getImaginary() * ka
-                + b.getImaginary() * kb
-                + c.getImaginary() * ma
-                + d.getImaginary() * mb);
-      }
-    }
+    ZMatrixRMaj matrix =
+        mixed(
+            air.density().reciprocal(), bareStiffness,
+            lining.density().reciprocal(), linedStiffness);
+    ZMatrixRMaj mass =
+        mixed(
+            air.bulk().reciprocal().multiply(-omega * omega), bareMass,
+            lining.bulk().reciprocal().multiply(-omega * omega), linedMass);
+    CommonOps_ZDRM.add(matrix, mass, matrix);
     ZMatrixRMaj right = new ZMatrixRMaj(n, patches);
     for (int i = 0; i < n; i++) {
       for (int p = 0; p < patches; p++) {
@@ -261,6 +257,97 @@ public final class CavityResponse {
     }
     solver.solve(right, found);
     return heard(found);
+  }
+
+  /**
+   * Compliance of air and lining under one pressure, m³/Pa.
+   *
+   * @param air what fills the room
+   * @param lining what the lining is like
+   */
+  public Complex compliance(Fluid air, Fluid lining) {
+    // the first vector of the basis is even pressure, of mean square one over the bare volume
+    double whole = volume;
+    double lined = linedMass[0][0] * whole;
+    return air.bulk()
+        .reciprocal()
+        .multiply(whole - lined)
+        .add(lining.bulk().reciprocal().multiply(lined));
+  }
+
+  /**
+   * A standing wave with its damping: ω of e^{jωt}, rad/s; Q = Re ω/(2 Im ω). Inverse iteration
+   * from the bare room's wave.
+   *
+   * @param wave number of the bare room's wave, from 0, the lowest
+   * @param frequency where the bare room has it, Hz
+   * @param air what fills the room
+   * @param lining how the lining is at a frequency
+   */
+  public Complex resonance(int wave, double frequency, Fluid air, StandingWaves.Lining lining) {
+    int n = basis();
+    ZMatrixRMaj x = new ZMatrixRMaj(n, 1);
+    x.set(wave + 1, 0, 1, 0);
+    Complex square = new Complex(Math.pow(2 * Math.PI * frequency, 2));
+    for (int pass = 0; pass < PASSES; pass++) {
+      double f = square.sqrt().getReal() / (2 * Math.PI);
+      Fluid fibre = lining.at(f);
+      ZMatrixRMaj k =
+          mixed(
+              air.density().reciprocal(), bareStiffness,
+              fibre.density().reciprocal(), linedStiffness);
+      ZMatrixRMaj m =
+          mixed(air.bulk().reciprocal(), bareMass, fibre.bulk().reciprocal(), linedMass);
+      ZMatrixRMaj kx = new ZMatrixRMaj(n, 1);
+      ZMatrixRMaj mx = new ZMatrixRMaj(n, 1);
+      CommonOps_ZDRM.mult(k, x, kx);
+      CommonOps_ZDRM.mult(m, x, mx);
+      Complex found = product(x, kx).divide(product(x, mx));
+      boolean done = found.subtract(square).norm() < 1e-9 * found.norm();
+      square = found;
+      if (done) {
+        break;
+      }
+      ZMatrixRMaj shifted = new ZMatrixRMaj(n, n);
+      CommonOps_ZDRM.elementMultiply(m, square.getReal(), square.getImaginary(), shifted);
+      CommonOps_ZDRM.subtract(k, shifted, shifted);
+      var solver = LinearSolverFactory_ZDRM.lu(n);
+      if (!solver.setA(shifted)) {
+        break;
+      }
+      solver.solve(mx, x);
+      double size = NormOps_ZDRM.normF(x);
+      CommonOps_ZDRM.elementDivide(x, size, 0, x);
+    }
+    return square.sqrt();
+  }
+
+  /** aA + bB. */
+  private static ZMatrixRMaj mixed(Complex a, double[][] first, Complex b, double[][] second) {
+    int n = first.length;
+    ZMatrixRMaj out = new ZMatrixRMaj(n, n);
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < n; k++) {
+        out.set(
+            i,
+            k,
+            a.getReal() * first[i][k] + b.getReal() * second[i][k],
+            a.getImaginary() * first[i][k] + b.getImaginary() * second[i][k]);
+      }
+    }
+    return out;
+  }
+
+  /** xᵀy, without a conjugate. */
+  private static Complex product(ZMatrixRMaj x, ZMatrixRMaj y) {
+    Complex sum = Complex.ZERO;
+    for (int i = 0; i < x.numRows; i++) {
+      sum =
+          sum.add(
+              new Complex(x.getReal(i, 0), x.getImag(i, 0))
+                  .multiply(new Complex(y.getReal(i, 0), y.getImag(i, 0))));
+    }
+    return sum;
   }
 
   private Complex[][] heard(ZMatrixRMaj found) {

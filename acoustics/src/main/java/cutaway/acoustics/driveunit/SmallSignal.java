@@ -1,6 +1,8 @@
 package cutaway.acoustics.driveunit;
 
 import cutaway.acoustics.air.Air;
+import java.util.Optional;
+import org.hipparchus.complex.Complex;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
@@ -117,6 +119,33 @@ public final class SmallSignal {
   public double portFlow(double f) {
     solve(f);
     return Math.hypot(port[0], port[1]);
+  }
+
+  /** Its parts at a frequency; absent where no box shuts the air in. */
+  public Optional<Network> network(double f) {
+    if (model.alpha() == 0) {
+      return Optional.empty();
+    }
+    solve(f);
+    double omegaS = 2 * Math.PI * model.fs();
+    double bl = Math.sqrt(model.motor() * omegaS * movingMass);
+    double compliance = area * area / (model.alpha() * omegaS * omegaS * movingMass);
+    Complex spring = new Complex(0, 2 * Math.PI * f * compliance);
+    Complex whole = spring.multiply(new Complex(motion[10], motion[11]));
+    Complex mechanical = new Complex(motion[2], motion[3]).multiply(omegaS * movingMass);
+    return Optional.of(
+        new Network(
+            f,
+            new Complex(voltage[0], voltage[1]),
+            new Complex(motion[0] + drive.sourceResistance(), motion[1])
+                .subtract(mechanical.reciprocal().multiply(bl * bl)),
+            drive.sourceResistance(),
+            bl,
+            mechanical.subtract(whole.reciprocal().multiply(area * area)),
+            area,
+            spring.multiply(new Complex(motion[8], motion[9])),
+            spring.multiply(new Complex(motion[6], motion[7])),
+            spring.multiply(new Complex(motion[4], motion[5]))));
   }
 
   /** Group delay of the pressure, s, by a central difference over 0.2 % of f. */

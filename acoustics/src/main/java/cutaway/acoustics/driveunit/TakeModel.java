@@ -216,6 +216,11 @@ final class TakeModel {
     return fs;
   }
 
+  /** C_ms S²/C_ab, zero where nothing shuts the air in. */
+  double alpha() {
+    return slots.stiffness() >= 0 ? alpha : 0;
+  }
+
   /** Coil resistance of this take, Ω. */
   double resistance() {
     return takeRe;

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.Published;
 import cutaway.acoustics.box.Loading;
+import cutaway.acoustics.cabinet.UnitInBox;
 import cutaway.acoustics.driveunit.Drive.Filter;
 import java.util.List;
 import java.util.Map;
@@ -151,5 +152,20 @@ class SmallSignalTest {
     assertThat(Math.hypot(far[0], far[1])).isCloseTo(0.0995, within(1e-4));
     assertThatThrownBy(() -> new Filter(true, 80, 3, 1))
         .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  /** Taken apart and put together again, a box with one pressure everywhere gives the same. */
+  @Test
+  void isTakenApartWithoutLoss() {
+    Loading load = new Loading.Vented(true, true, true);
+    SmallSignal s = system(30, 5, 0.4, load, 1.5, 38, 60, 12, 40);
+    for (double f : new double[] {20, 38, 75, 400}) {
+      UnitInBox whole = UnitInBox.lumped(s.network(f).orElseThrow());
+      double p = Bench.AIR.density().value() * f * whole.output().norm();
+      assertThat(p).isCloseTo(s.pressure(f), within(1e-9 * p));
+      assertThat(whole.port().norm()).isCloseTo(s.portFlow(f), within(1e-9 * s.portFlow(f)));
+      double x = Math.sqrt(2) * whole.cone().norm() / 0.02 / (2 * Math.PI * f);
+      assertThat(x).isCloseTo(s.excursion(f), within(1e-9 * x));
+    }
   }
 }

@@ -58,7 +58,9 @@ public final class StoryTeller {
         facts(),
         CutawayDrawing.of(sheet, findings),
         findings.notices().stream().map(StoryTeller::notice).toList(),
-        Stream.of(driveUnit(), box(), walls(), predictions()).flatMap(Optional::stream).toList(),
+        Stream.of(driveUnit(), box(), air(), walls(), predictions())
+            .flatMap(Optional::stream)
+            .toList(),
         findings.crossChecks().stream().map(StoryTeller::check).toList(),
         findings.judgements().stream().map(StoryTeller::claim).toList(),
         findings.nextReadings().stream()
@@ -221,8 +223,7 @@ public final class StoryTeller {
   }
 
   private Optional<Chapter> walls() {
-    List<FindingRow> rows =
-        Stream.concat(rows("walls.").stream(), rows("cavity.").stream()).toList();
+    List<FindingRow> rows = rows("walls.");
     if (rows.isEmpty()) {
       return Optional.empty();
     }
@@ -235,6 +236,22 @@ public final class StoryTeller {
             rows,
             walls.charts(charts, StoryTeller::figure),
             walls.exhibit()));
+  }
+
+  private Optional<Chapter> air() {
+    List<FindingRow> rows = rows("cavity.");
+    if (rows.isEmpty()) {
+      return Optional.empty();
+    }
+    AirChapter air = new AirChapter(findings);
+    return Optional.of(
+        new Chapter(
+            "air",
+            "What does the air inside do?",
+            air.lead(),
+            rows,
+            air.charts(charts, StoryTeller::figure),
+            air.exhibit()));
   }
 
   private Optional<Chapter> predictions() {

@@ -52,6 +52,7 @@ public final class Summary {
     out.append(paint.strong(sheet.unit().name() + kind)).append("\n");
     f.notices().forEach(this::notice);
     columns(f);
+    air(f);
     walls(f);
     for (CrossCheck c : f.crossChecks()) {
       crossCheck(c);
@@ -113,6 +114,23 @@ public final class Summary {
   }
 
   /** A line for each wall, those most likely heard first, and what unseen ones are made of. */
+  private void air(Findings f) {
+    List<String> lines = new ArrayList<>();
+    for (int wave = 1; f.finding("cavity.wave-" + wave).isPresent(); wave++) {
+      String ripple = shown(f, "cavity.ripple-" + wave);
+      if (!ripple.isEmpty()) {
+        lines.add(
+            padLeft(shown(f, "cavity.wave-" + wave), 24)
+                + padLeft("Q " + shown(f, "cavity.q-" + wave), 16)
+                + padLeft(ripple + " in the output", 30));
+      }
+    }
+    if (!lines.isEmpty()) {
+      heading("Air inside");
+      lines.forEach(l -> out.append(l).append('\n'));
+    }
+  }
+
   private void walls(Findings f) {
     String end = ".heard";
     List<String> walls =

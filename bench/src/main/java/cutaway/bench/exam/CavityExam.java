@@ -7,11 +7,14 @@ import cutaway.acoustics.cabinet.EightCorners;
 import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Patch;
 import cutaway.acoustics.cabinet.Point;
+import cutaway.acoustics.cabinet.StandingWaves;
 import cutaway.acoustics.estimate.Estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /** Standing waves in the air of the box, and what its shape bought over a plain one. */
 final class CavityExam {
@@ -23,7 +26,7 @@ final class CavityExam {
 
   private static final String METHOD =
       "rigid walls, no lining: spectral elements for the Helmholtz equation in the room's shape"
-          + " (docs/methods/cavity.md); Q left out";
+          + " (docs/methods/cavity.md)";
 
   /** What the sizes are known to, where the sheet says no better. */
   private static final double SIZE = 0.005;
@@ -86,17 +89,29 @@ final class CavityExam {
     return cavity;
   }
 
-  /** Along which edge of a plain box a wave runs. */
+  /** Along which edges of a plain box a wave runs. */
   private String way(Cavity cavity, int mode) {
     Enclosure inner = geometry.inner();
     double k = cavity.wavenumber(mode);
     double[] sizes = extents();
     String[] names = {"width", "depth", "height"};
     boolean plain = Math.abs(sizes[0] * sizes[1] * sizes[2] / inner.volume() - 1) < 1e-9;
-    for (int axis = 0; axis < 3 && plain; axis++) {
-      for (int n = 1; n < 4; n++) {
-        if (Math.abs(k * sizes[axis] / (n * Math.PI) - 1) < 1e-4) {
-          return ", along the " + names[axis];
+    int[] most = new int[3];
+    for (int axis = 0; axis < 3; axis++) {
+      most[axis] = plain ? (int) (1.01 * k * sizes[axis] / Math.PI) : -1;
+    }
+    for (int x = 0; x <= most[0]; x++) {
+      for (int y = 0; y <= most[1]; y++) {
+        for (int z = 0; z <= most[2]; z++) {
+          double own = Math.PI * Math.hypot(Math.hypot(x / sizes[0], y / sizes[1]), z / sizes[2]);
+          if (Math.abs(own / k - 1) < 1e-4) {
+            int[] n = {x, y, z};
+            return ", along the "
+                + IntStream.range(0, 3)
+                    .filter(axis -> n[axis] > 0)
+                    .mapToObj(axis -> names[axis])
+                    .collect(Collectors.joining(" and "));
+          }
         }
       }
     }
@@ -118,24 +133,9 @@ final class CavityExam {
     return new double[] {high[0] - low[0], high[1] - low[1], high[2] - low[2]};
   }
 
-  /** Mean of each wave's pressure over a patch, 1 for the mean over the box. */
+  /** Mean of each wave's pressure over a patch; nought where that lies outside the room. */
   static double[] mean(Cavity cavity, Patch patch) {
-    double[] sum = new double[cavity.size()];
-    double weight = 0;
-    for (int i = 0; i < patch.points().size(); i++) {
-      Optional<double[]> at = cavity.pressures(patch.points().get(i));
-      double w = patch.weights().get(i);
-      if (at.isPresent()) {
-        weight += w;
-        for (int mode = 0; mode < sum.length; mode++) {
-          sum[mode] += w * at.get()[mode];
-        }
-      }
-    }
-    for (int mode = 0; mode < sum.length; mode++) {
-      sum[mode] = weight > 0 ? sum[mode] / weight : 0;
-    }
-    return sum;
+    return StandingWaves.means(cavity, patch).orElseGet(() -> new double[cavity.size()]);
   }
 
   /** Against a plain box of the same volume and proportions, the cone at the same shares. */

@@ -29,6 +29,7 @@ public final class Examination {
   private static final String DRIVE_UNIT = "drive-unit";
   private static final String BOX = "box";
   private static final String PREDICTIONS = "predictions";
+  private static final String WAVES = "air inside";
   private static final String WALLS = "walls";
 
   private final Evidence evidence;
@@ -101,7 +102,7 @@ public final class Examination {
 
   /** Name of every step that may be remembered. */
   public static Set<String> steps(Sheet sheet) {
-    Set<String> out = new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS, WALLS));
+    Set<String> out = new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS, WAVES, WALLS));
     sheet.takes().forEach(t -> out.add("takes." + t.id()));
     return out;
   }
@@ -118,6 +119,7 @@ public final class Examination {
             () -> driveUnit.get().findings()));
     parts.add(exam(BOX, sheet.forBox(), BoxExam::run));
     parts.add(exam(PREDICTIONS, sheet.forPredictions(), PredictionExam::run));
+    parts.add(exam(WAVES, sheet.forWaves(), WavesExam::run));
     Told walls = walls(parts);
     parts.add(walls.findings());
     Map<String, String> understood = new TreeMap<>(told.understood());

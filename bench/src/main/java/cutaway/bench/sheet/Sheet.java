@@ -88,14 +88,24 @@ public record Sheet(
     return withoutWalls(drive);
   }
 
+  /** Only what may bear on the waves inside the box and what they do to the output. */
+  public Sheet forWaves() {
+    return without(STRAIGHT, box);
+  }
+
   private Sheet withoutWalls(Feed feed) {
+    return without(feed, box.map(BoxReadings::withoutWalls));
+  }
+
+  /** Without knocks, claims and names. */
+  private Sheet without(Feed feed, Optional<BoxReadings> seen) {
     return new Sheet(
         UNNAMED,
         air,
         mains,
         resistor,
         driveUnit,
-        box.map(BoxReadings::withoutWalls),
+        seen,
         feed,
         takes.stream().filter(t -> !t.isKnock()).toList(),
         List.of());

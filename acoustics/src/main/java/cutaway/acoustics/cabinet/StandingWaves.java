@@ -1,0 +1,140 @@
+package cutaway.acoustics.cabinet;
+
+import java.util.Optional;
+import org.hipparchus.complex.Complex;
+
+/**
+ * What standing waves add to the pressures behind the cone and at the port's inner mouth: all that
+ * goes beyond one pressure everywhere and beyond the first order in frequency, for that much is in
+ * what was fitted at low frequencies. Derived in {@code docs/methods/cavity.md}.
+ */
+public interface StandingWaves {
+  /** Where the first order of a lined room is taken, Hz. */
+  double LOW = 40;
+
+  /**
+   * Mean pressures at cone and port's mouth for 1 m³/s into the room through each, Pa·s/m³,
+   * symmetric; one by one where there is no port.
+   *
+   * @param frequency Hz
+   */
+  Complex[][] extra(double frequency);
+
+  /**
+   * Those of a room without lining.
+   *
+   * @param means mean pressure of each wave over cone and port's mouth: patch × wave
+   * @param volume of the room, m³
+   * @param air what fills it, with its loss
+   */
+  static StandingWaves bare(Cavity cavity, double[][] means, double volume, Fluid air) {
+    return frequency -> {
+      double omega = 2 * Math.PI * frequency;
+      int n = means.length;
+      Complex[][] out = new Complex[n][n];
+      for (int p = 0; p < n; p++) {
+        for (int q = 0; q <= p; q++) {
+          Complex sum = Complex.ZERO;
+          for (int wave = 0; wave < cavity.size(); wave++) {
+            double k = cavity.wavenumber(wave);
+            Complex square = air.bulk().divide(air.density()).multiply(k * k);
+            sum = sum.add(beyond(square, omega).multiply(means[p][wave] * means[q][wave]));
+          }
+          out[p][q] = sum.multiply(air.bulk()).multiply(new Complex(0, omega / volume));
+          out[q][p] = out[p][q];
+        }
+      }
+      return out;
+    };
+  }
+
+  /**
+   * The same waves but for one.
+   *
+   * @param omega that one's, with its damping, rad/s
+   * @param means its mean pressure over each patch
+   * @param volume of the room, m³
+   */
+  default StandingWaves without(Complex omega, double[] means, double volume, Fluid air) {
+    return frequency -> {
+      Complex[][] out = extra(frequency);
+      double at = 2 * Math.PI * frequency;
+      Complex its =
+          beyond(omega.multiply(omega), at)
+              .multiply(air.bulk())
+              .multiply(new Complex(0, at / volume));
+      for (int p = 0; p < out.length; p++) {
+        for (int q = 0; q < out.length; q++) {
+          out[p][q] = out[p][q].subtract(its.multiply(means[p] * means[q]));
+        }
+      }
+      return out;
+    };
+  }
+
+  /** 1/(ω_k² − ω²) beyond what it is at rest. */
+  private static Complex beyond(Complex square, double omega) {
+    return square.subtract(omega * omega).reciprocal().subtract(square.reciprocal());
+  }
+
+  /** How a lining is at a frequency, Hz. */
+  interface Lining {
+    /** Its equivalent fluid. */
+    Fluid at(double frequency);
+  }
+
+  /** Those of a lined room. */
+  static StandingWaves lined(CavityResponse room, Fluid air, Lining lining) {
+    Complex[][] first = beyondUniform(room, air, lining, LOW);
+    return frequency -> {
+      Complex[][] out = beyondUniform(room, air, lining, frequency);
+      for (int p = 0; p < out.length; p++) {
+        for (int q = 0; q < out.length; q++) {
+          double inertia = first[p][q].getImaginary() * frequency / LOW;
+          out[p][q] = out[p][q].subtract(new Complex(first[p][q].getReal(), inertia));
+        }
+      }
+      return out;
+    };
+  }
+
+  private static Complex[][] beyondUniform(
+      CavityResponse room, Fluid air, Lining lining, double frequency) {
+    Fluid fibre = lining.at(frequency);
+    Complex uniform =
+        room.compliance(air, fibre).multiply(new Complex(0, 2 * Math.PI * frequency)).reciprocal();
+    Complex[][] out = room.impedance(frequency, air, fibre);
+    for (Complex[] row : out) {
+      for (int q = 0; q < row.length; q++) {
+        row[q] = row[q].subtract(uniform);
+      }
+    }
+    return out;
+  }
+
+  /**
+   * Mean of each wave's pressure over a patch, 1 for the mean over the room; absent where no point
+   * of it lies in the room.
+   */
+  static Optional<double[]> means(Cavity cavity, Patch patch) {
+    double[] sum = new double[cavity.size()];
+    double weight = 0;
+    for (int i = 0; i < patch.points().size(); i++) {
+      Optional<double[]> at = cavity.pressures(patch.points().get(i));
+      double w = patch.weights().get(i);
+      if (at.isPresent()) {
+        weight += w;
+        for (int mode = 0; mode < sum.length; mode++) {
+          sum[mode] += w * at.get()[mode];
+        }
+      }
+    }
+    if (weight == 0) {
+      return Optional.empty();
+    }
+    for (int mode = 0; mode < sum.length; mode++) {
+      sum[mode] /= weight;
+    }
+    return Optional.of(sum);
+  }
+}

@@ -1,0 +1,88 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.air.Air;
+import cutaway.acoustics.cabinet.Face;
+import cutaway.acoustics.cabinet.LiningKind;
+import cutaway.acoustics.cabinet.LiningLaw;
+import cutaway.acoustics.cabinet.StandingWaves;
+import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.CabinetReadings.LiningReadings;
+import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/**
+ * What lies on the walls inside.
+ *
+ * @param thickness on each lined wall, m
+ * @param resistivity flow resistivity, Pa·s/m²; the mean where walls differ
+ * @param factor that times and over which it may be
+ * @param differs whether walls differ
+ */
+record RoomLining(Map<Face, Double> thickness, double resistivity, double factor, boolean differs) {
+  /** A kind that is not said may be any. */
+  private static final LiningKind UNSAID = LiningKind.POLYESTER_FIBRE;
+
+  /** The lining the sheet lists; empty thickness where it lists none. */
+  static RoomLining of(CabinetGeometry geometry) {
+    Map<Face, Double> thickness = new EnumMap<>(Face.class);
+    Map<String, Double> kinds = new TreeMap<>();
+    double factor = 1;
+    for (String name : geometry.names()) {
+      Optional<LiningReadings> lining =
+          geometry.box().cabinet().wall(name).flatMap(WallReadings::lining);
+      Optional<Face> face = face(name);
+      if (lining.isPresent() && face.isPresent()) {
+        LiningReadings l = lining.get();
+        thickness.put(face.get(), l.thickness().estimate().value());
+        LiningKind kind = kind(l.kind());
+        kinds.put(name, l.resistivity().map(RoomLining::value).orElse(kind.resistivity()));
+        factor =
+            Math.max(
+                factor,
+                l.resistivity().map(r -> 1 + r.estimate().relativeSd()).orElse(kind.factor()));
+      }
+    }
+    double mean = kinds.values().stream().mapToDouble(Math::log).average().orElse(0);
+    List<Double> distinct = kinds.values().stream().distinct().toList();
+    return new RoomLining(thickness, Math.exp(mean), factor, distinct.size() > 1);
+  }
+
+  private static double value(Reading r) {
+    return r.estimate().value();
+  }
+
+  private static LiningKind kind(String words) {
+    return words.isEmpty()
+        ? UNSAID
+        : LiningKind.valueOf(words.replace(' ', '_').toUpperCase(Locale.ROOT));
+  }
+
+  private static Optional<Face> face(String wall) {
+    for (Face face : Face.values()) {
+      if (face.name().equalsIgnoreCase(wall)) {
+        return Optional.of(face);
+      }
+    }
+    return Optional.empty();
+  }
+
+  boolean none() {
+    return thickness.isEmpty();
+  }
+
+  /**
+   * How it is at a frequency.
+   *
+   * @param times what its resistivity is multiplied by
+   */
+  StandingWaves.Lining fluid(Air air, double times) {
+    return f ->
+        LiningLaw.MIKI.fluid(
+            resistivity * times, f, air.density().value(), air.soundSpeed().value());
+  }
+}

@@ -1,0 +1,76 @@
+package cutaway.bench.exam;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import cutaway.bench.dossier.DemoDossier;
+import cutaway.bench.dossier.Dossier;
+import cutaway.bench.finding.Curve;
+import cutaway.bench.finding.Findings;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class WavesExamTest {
+  @TempDir Path folder;
+
+  /** The demo without knocks, its box changed. */
+  private Findings solve(String old, String changed) throws IOException {
+    DemoDossier.copyTo(folder);
+    Path file = folder.resolve("dossier.yaml");
+    String sheet = Files.readString(file);
+    assertThat(sheet).contains(old);
+    Files.writeString(
+        file,
+        sheet
+            .replace(old, changed)
+            .replaceAll("(?m)^  - \\{ id: knock-.*\n", "")
+            .replaceAll("(?m)^  - .*about: walls.*\n", ""));
+    return Dossier.open(folder).solve(s -> {}).findings();
+  }
+
+  private static double value(Findings f, String id) {
+    return f.finding(id).orElseThrow().estimate().value();
+  }
+
+  @Test
+  void wavesReachTheOutputThroughConeAndPort() throws IOException {
+    Findings f = solve("  lining: none", "  lining: none");
+    assertThat(value(f, "cavity.q-1")).isCloseTo(50, within(0.01));
+    // the port's mouth hears the wave along the height, though the cone hardly does
+    assertThat(Math.abs(value(f, "cavity.ripple-1"))).isBetween(0.5, 4.0);
+    assertThat(f.finding("cavity.ripple-1").orElseThrow().restsOn())
+        .contains("box.port", "box.size", "drive-unit.piston-diameter");
+    // the middle of the width is a node of the wave across it
+    assertThat(Math.abs(value(f, "cavity.ripple-3"))).isLessThan(0.05);
+    Curve with = f.curve("cavity.output.with").orElseThrow();
+    Curve lumped = f.curve("response.half-space").orElseThrow();
+    // below all waves it is what the fit says; 100 Hz
+    assertThat(at(with, 100)).isCloseTo(at(lumped, 100), within(0.05));
+  }
+
+  private static double at(Curve c, double f) {
+    int i = 0;
+    while (c.axis().get(i) < f) {
+      i++;
+    }
+    return c.values().get(i);
+  }
+
+  /** Wool on the back and the top: every wave lower in Q, those it lies across most. */
+  @Test
+  void liningDampsThem() throws IOException {
+    Findings f =
+        solve(
+            "  walls:\n",
+            "  walls:\n    - { name: back, lining: { thickness: 40 mm, kind: mineral wool } }\n"
+                + "    - { name: top, lining: { thickness: 40 mm, resistivity: 10000 Pa·s/m² } }\n");
+    for (int wave = 1; wave < 3; wave++) {
+      assertThat(value(f, "cavity.q-" + wave)).isBetween(3.0, 40.0);
+    }
+    assertThat(Math.abs(value(f, "cavity.ripple-1"))).isLessThan(1.5);
+    assertThat(f.finding("cavity.q-1").orElseThrow().cautions().get(0)).contains("with its lining");
+  }
+}
