@@ -3,11 +3,12 @@ package cutaway.acoustics.cabinet;
 import cutaway.acoustics.modes.Modes;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntFunction;
 import java.util.stream.IntStream;
 
 /** How the walls of a box swing together, in vacuo, the box hung freely. */
 public final class BoxModes {
-  private static final int ORDER = 5;
+  static final int ORDER = 5;
 
   /** Cells are made for a count so much higher. */
   private static final double MARGIN = 1.3;
@@ -21,14 +22,46 @@ public final class BoxModes {
   /** Eigenvalues below this share of the shift are the box flying off whole. */
   private static final double RIGID = 1e-5;
 
-  private final ShellMesh mesh;
-  private final Modes modes;
-  private final List<Integer> swinging;
+  private final double[] eigenvalues;
+  private final List<Place> places;
+  private final Optional<Whole> whole;
 
-  private BoxModes(ShellMesh mesh, Modes modes, List<Integer> swinging) {
-    this.mesh = mesh;
-    this.modes = modes;
-    this.swinging = List.copyOf(swinging);
+  /** Elements of some or all walls, and how their unknowns move in each mode. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  record Part(ShellMesh mesh, double[][] fields) {}
+
+  /** Where a wall is to be found. */
+  record Place(Part part, int wall) {
+    Wall is() {
+      return part.mesh().walls().get(wall);
+    }
+  }
+
+  /** All walls solved together. */
+  private record Whole(ShellMesh mesh, Modes modes, List<Integer> swinging) {}
+
+  private BoxModes(double[] eigenvalues, List<Place> places, Optional<Whole> whole) {
+    this.eigenvalues = eigenvalues;
+    this.places = List.copyOf(places);
+    this.whole = whole;
+  }
+
+  private static BoxModes of(Whole whole) {
+    List<Integer> swinging = whole.swinging();
+    Part part =
+        new Part(
+            whole.mesh(), swinging.stream().map(whole.modes()::shape).toArray(double[][]::new));
+    return new BoxModes(
+        swinging.stream().mapToDouble(whole.modes()::eigenvalue).toArray(),
+        IntStream.range(0, whole.mesh().walls().size())
+            .mapToObj(wall -> new Place(part, wall))
+            .toList(),
+        Optional.of(whole));
+  }
+
+  /** Modes put together from parts; places in the order of the walls. */
+  static BoxModes ofParts(double[] eigenvalues, List<Place> places) {
+    return new BoxModes(eigenvalues, places, Optional.empty());
   }
 
   /**
@@ -42,13 +75,21 @@ public final class BoxModes {
   }
 
   static BoxModes of(List<Wall> walls, int count, int order) {
+    return solved(new ShellMesh(walls, longest(walls, count), order), walls, count);
+  }
+
+  /** Longest cell that so many modes need, m. */
+  static double longest(List<Wall> walls, int count) {
     double top = highest(walls, MARGIN * count);
-    double longest =
-        walls.stream()
-            .mapToDouble(w -> 2 * Math.PI / wavenumber(w.panel().board(), top))
-            .min()
-            .orElseThrow();
-    return solved(new ShellMesh(walls, longest, order), walls, count);
+    return walls.stream()
+        .mapToDouble(w -> 2 * Math.PI / wavenumber(w.panel().board(), top))
+        .min()
+        .orElseThrow();
+  }
+
+  /** ω² of about the lowest bending mode. */
+  static double shift(List<Wall> walls) {
+    return Math.pow(2 * Math.PI * highest(walls, 1), 2);
   }
 
   /**
@@ -58,16 +99,19 @@ public final class BoxModes {
    * @param walls in the same order
    */
   public BoxModes nearby(List<Wall> walls) {
-    ShellMesh near = mesh.again(walls);
-    if (!near.cutAs(mesh) || !alike(walls)) {
+    if (whole.isEmpty()) {
       return of(walls, size());
     }
-    Modes within = near.within(modes);
-    return new BoxModes(near, within, swinging);
+    Whole mine = whole.get();
+    ShellMesh near = mine.mesh().again(walls);
+    if (!near.cutAs(mine.mesh()) || !alike(walls)) {
+      return of(walls, size());
+    }
+    return of(new Whole(near, near.within(mine.modes()), mine.swinging()));
   }
 
   private boolean alike(List<Wall> others) {
-    List<Wall> mine = mesh.walls().subList(0, others.size());
+    List<Wall> mine = walls().subList(0, others.size());
     Point origin = mine.get(0).corners().get(0);
     double size = 0;
     double moved = 0;
@@ -87,9 +131,23 @@ public final class BoxModes {
   }
 
   private static BoxModes solved(ShellMesh mesh, List<Wall> walls, int count) {
-    double shift = Math.pow(2 * Math.PI * highest(walls, 1), 2);
+    double shift = shift(walls);
+    Modes[] modes = new Modes[1];
+    List<Integer> swinging =
+        swinging(
+            count,
+            shift,
+            asked -> {
+              modes[0] = mesh.modes(shift, asked);
+              return modes[0];
+            });
+    return of(new Whole(mesh, modes[0], swinging));
+  }
+
+  /** Finds modes until so many are more than the box flying off whole; their numbers. */
+  static List<Integer> swinging(int count, double shift, IntFunction<Modes> lowest) {
     for (int asked = count + 6; ; asked += count + 6) {
-      Modes modes = mesh.modes(shift, asked);
+      Modes modes = lowest.apply(asked);
       List<Integer> swinging =
           IntStream.range(0, asked)
               .filter(i -> modes.eigenvalue(i) > RIGID * shift)
@@ -97,7 +155,7 @@ public final class BoxModes {
               .boxed()
               .toList();
       if (swinging.size() == count) {
-        return new BoxModes(mesh, modes, swinging);
+        return swinging;
       }
     }
   }
@@ -121,7 +179,7 @@ public final class BoxModes {
 
   /** Number of modes. */
   public int size() {
-    return swinging.size();
+    return eigenvalues.length;
   }
 
   /**
@@ -130,12 +188,12 @@ public final class BoxModes {
    * @param mode from 0, the lowest
    */
   public double frequency(int mode) {
-    return Math.sqrt(modes.eigenvalue(swinging.get(mode))) / (2 * Math.PI);
+    return Math.sqrt(eigenvalues[mode]) / (2 * Math.PI);
   }
 
   /** The walls, those given first, then their braces. */
   public List<Wall> walls() {
-    return mesh.walls();
+    return places.stream().map(Place::is).toList();
   }
 
   /**
@@ -146,17 +204,20 @@ public final class BoxModes {
    * @return in space; absent where the wall has none
    */
   public Optional<Point> displacement(int mode, int wall, Point p) {
-    return mesh.displacement(wall, modes.shape(swinging.get(mode)), p);
+    Place place = places.get(wall);
+    return place.part().mesh().displacement(place.wall(), place.part().fields()[mode], p);
   }
 
   /** Places to integrate a wall's motion over. */
   public Surface surface(int wall) {
-    return mesh.surface(wall);
+    Place place = places.get(wall);
+    return place.part().mesh().surface(place.wall());
   }
 
   /** Displacement of a mode along a wall's normal at the places of its surface, 1/√kg. */
   public double[] normal(int mode, int wall) {
-    return mesh.normal(wall, modes.shape(swinging.get(mode)));
+    Place place = places.get(wall);
+    return place.part().mesh().normal(place.wall(), place.part().fields()[mode]);
   }
 
   /** Root mean square of a mode's displacement along a wall's normal, 1/√kg. */
@@ -174,6 +235,6 @@ public final class BoxModes {
 
   /** Number of unknowns, for benchmarks. */
   public int unknowns() {
-    return mesh.unknowns();
+    return places.stream().map(p -> p.part().mesh()).distinct().mapToInt(ShellMesh::unknowns).sum();
   }
 }

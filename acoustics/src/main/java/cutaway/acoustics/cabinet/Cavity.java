@@ -18,6 +18,9 @@ public final class Cavity {
   /** Half-waves along an element at most; with order 5 the error is then some 5e-5. */
   private static final double HALF_WAVES = 1.3;
 
+  /** Step of slopes over the room's size. */
+  private static final double STEP = 1e-3;
+
   private final BoxShape shape;
   private final CavityMesh mesh;
   private final List<Wave> waves;
@@ -137,6 +140,36 @@ public final class Cavity {
               }
               return out;
             });
+  }
+
+  /**
+   * Pressures and their slopes along x, y and z (1/m) at a point: 4 rows, in each uniform pressure
+   * first; absent outside the room.
+   */
+  Optional<double[][]> around(Point p) {
+    double step = STEP * Math.cbrt(shape.volume());
+    double[][] out = new double[4][];
+    Point[] axes = {new Point(step, 0, 0), new Point(0, step, 0), new Point(0, 0, step)};
+    Optional<double[]> here = pressures(p);
+    for (int axis = 0; axis < 3 && here.isPresent(); axis++) {
+      Optional<double[]> before = pressures(p.minus(axes[axis]));
+      Optional<double[]> after = pressures(p.plus(axes[axis]));
+      // one-sided where the point lies on a wall
+      double[] low = before.orElse(here.get());
+      double[] high = after.orElse(here.get());
+      double apart = step * ((before.isPresent() ? 1 : 0) + (after.isPresent() ? 1 : 0));
+      out[axis + 1] = new double[size() + 1];
+      for (int i = 0; i < size(); i++) {
+        out[axis + 1][i + 1] = apart == 0 ? 0 : (high[i] - low[i]) / apart;
+      }
+    }
+    return here.map(
+        values -> {
+          out[0] = new double[size() + 1];
+          out[0][0] = 1;
+          System.arraycopy(values, 0, out[0], 1, size());
+          return out;
+        });
   }
 
   private double along(Wave wave, Point p) {

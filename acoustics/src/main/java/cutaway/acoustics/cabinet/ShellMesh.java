@@ -8,7 +8,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.function.IntPredicate;
+import java.util.stream.IntStream;
 
 /**
  * Spectral elements for walls joined at their edges and for what stands on them.
@@ -32,7 +35,8 @@ final class ShellMesh {
   private final List<Seam> seams = new ArrayList<>();
   private final PlaceIndex jointPlaces;
   private final List<Motion> joints = new ArrayList<>();
-  private final List<WallMesh> meshes = new ArrayList<>();
+  private final Map<Integer, WallMesh> meshes = new LinkedHashMap<>();
+  private final int joined;
   private int unknowns;
   private SymmetricSum stiffness;
   private SymmetricSum mass;
@@ -63,14 +67,29 @@ final class ShellMesh {
    * @param order degree of the polynomials along each side
    */
   ShellMesh(List<Wall> given, double longest, int order) {
+    this(given, wall -> true, longest, order);
+  }
+
+  /**
+   * The elements of some walls, joined as if all were there.
+   *
+   * @param here whether the wall of a number is built, its braces with it
+   */
+  ShellMesh(List<Wall> given, IntPredicate here, double longest, int order) {
     this.order = order;
     this.lobatto = Lobatto.of(order);
     this.longest = longest;
-    for (Wall wall : given) {
-      walls.add(wall);
-    }
-    for (Wall wall : given) {
-      wall.panel().braces().forEach(b -> walls.add(b.standingOn(wall)));
+    walls.addAll(given);
+    List<Integer> built = new ArrayList<>();
+    IntStream.range(0, given.size()).filter(here).forEach(built::add);
+    for (int i = 0; i < given.size(); i++) {
+      Wall wall = given.get(i);
+      for (Brace brace : wall.panel().braces()) {
+        if (here.test(i)) {
+          built.add(walls.size());
+        }
+        walls.add(brace.standingOn(wall));
+      }
     }
     this.stretches = walls.size() > 1;
     this.element = new PlateElement(lobatto, stretches);
@@ -85,12 +104,11 @@ final class ShellMesh {
     this.joinery = new Joinery(walls, size);
     this.jointPlaces = new PlaceIndex(joinery.grain());
     sew();
-    for (Wall wall : walls) {
-      meshes.add(meshed(wall));
+    this.joined = unknowns;
+    for (int wall : built) {
+      meshes.put(wall, meshed(walls.get(wall)));
     }
-    for (WallMesh mesh : meshes) {
-      place(mesh);
-    }
+    meshes.values().forEach(this::place);
     assemble();
   }
 
@@ -167,7 +185,7 @@ final class ShellMesh {
   private List<Foot> feet(Wall guest) {
     List<Foot> out = new ArrayList<>();
     for (Edge edge : Edge.of(guest)) {
-      for (WallMesh host : meshes) {
+      for (WallMesh host : meshes.values()) {
         boolean another = !host.wall.equals(guest) && seam(edge).isEmpty();
         if (another && joinery.standsOn(edge, guest, host.wall)) {
           out.add(new Foot(edge, host));
@@ -297,7 +315,7 @@ final class ShellMesh {
     stiffness = new SymmetricSum(unknowns);
     mass = new SymmetricSum(unknowns);
     diagonal = new double[unknowns];
-    for (WallMesh mesh : meshes) {
+    for (WallMesh mesh : meshes.values()) {
       double[] loads = PanelCells.loads(mesh.wall.panel(), mesh.cells);
       for (int cell = 0; cell < mesh.cells.size(); cell++) {
         assemble(mesh, cell, loads[cell]);
@@ -401,6 +419,46 @@ final class ShellMesh {
     }
   }
 
+  /** Whether a wall that is here stands on one that is not. */
+  boolean leansOnOthers() {
+    for (WallMesh mesh : meshes.values()) {
+      for (Edge edge : Edge.of(mesh.wall)) {
+        for (int other = 0; other < walls.size(); other++) {
+          if (!meshes.containsKey(other)
+              && seam(edge).isEmpty()
+              && joinery.standsOn(edge, mesh.wall, walls.get(other))) {
+            return true;
+          }
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Whether it holds a wall. */
+  boolean holds(int wall) {
+    return meshes.containsKey(wall);
+  }
+
+  /** Number of unknowns of the joints, which come first. */
+  int joined() {
+    return joined;
+  }
+
+  SymmetricSum stiffness() {
+    return stiffness;
+  }
+
+  /** Mass that is more than its diagonal. */
+  SymmetricSum tiedMass() {
+    return mass;
+  }
+
+  /** Diagonal of the mass. */
+  double[] diagonal() {
+    return diagonal;
+  }
+
   /** Number of unknowns. */
   int unknowns() {
     return unknowns;
@@ -426,6 +484,14 @@ final class ShellMesh {
     return Ritz.within(stiffness, diagonal, mass, vectors);
   }
 
+  private int cells(int wall) {
+    return wallMesh(wall).cells.size();
+  }
+
+  private WallMesh wallMesh(int wall) {
+    return Objects.requireNonNull(meshes.get(wall), "a wall that is not here");
+  }
+
   /** One of other walls, cut as finely. */
   ShellMesh again(List<Wall> others) {
     return new ShellMesh(others, longest, order);
@@ -433,18 +499,16 @@ final class ShellMesh {
 
   /** Whether its walls are cut into the same cells, so that their unknowns are the same. */
   boolean cutAs(ShellMesh other) {
-    boolean same = unknowns == other.unknowns && meshes.size() == other.meshes.size();
-    for (int i = 0; same && i < meshes.size(); i++) {
-      same = meshes.get(i).cellNodes.size() == other.meshes.get(i).cellNodes.size();
-    }
-    return same;
+    return unknowns == other.unknowns
+        && meshes.keySet().equals(other.meshes.keySet())
+        && meshes.keySet().stream().allMatch(i -> cells(i) == other.cells(i));
   }
 
   /** Share of the first wall's motion that is off its plane. */
   double bending(double[] field) {
     double off = 0;
     double all = 0;
-    WallMesh mesh = meshes.get(0);
+    WallMesh mesh = wallMesh(0);
     for (int cell = 0; cell < mesh.cells.size(); cell++) {
       double[] areas = element.areas(mesh.cells.get(cell));
       for (int i = 0; i < areas.length; i++) {
@@ -466,7 +530,7 @@ final class ShellMesh {
 
   /** Displacement of a wall's middle plane at a place in its axes; absent where there is none. */
   Optional<Point> displacement(int wall, double[] field, Point p) {
-    WallMesh mesh = meshes.get(wall);
+    WallMesh mesh = wallMesh(wall);
     int n = lobatto.size();
     for (int cell = 0; cell < mesh.cells.size(); cell++) {
       Optional<double[]> place = mesh.cells.get(cell).find(p);
@@ -493,7 +557,7 @@ final class ShellMesh {
 
   /** The places of a wall's elements with the area each stands for. */
   Surface surface(int wall) {
-    WallMesh mesh = meshes.get(wall);
+    WallMesh mesh = wallMesh(wall);
     double[] areas = new double[mesh.nodes.size()];
     for (int cell = 0; cell < mesh.cells.size(); cell++) {
       double[] its = element.areas(mesh.cells.get(cell));
@@ -510,6 +574,6 @@ final class ShellMesh {
 
   /** Displacement along a wall's normal at the places of its surface. */
   double[] normal(int wall, double[] field) {
-    return meshes.get(wall).rows.stream().mapToDouble(r -> r[0].of(field)).toArray();
+    return wallMesh(wall).rows.stream().mapToDouble(r -> r[0].of(field)).toArray();
   }
 }

@@ -26,35 +26,43 @@ public final class Ritz {
    */
   public static Modes within(
       SymmetricSum stiffness, double[] mass, SymmetricSum further, double[][] vectors) {
-    int n = stiffness.size();
+    DMatrixRMaj k = projected(stiffness, new double[stiffness.size()], vectors);
+    DMatrixRMaj weighed = projected(further, mass, vectors);
+    return small(k, weighed, vectors);
+  }
+
+  /**
+   * VᵀAV, symmetric.
+   *
+   * @param sum A without
+   * @param diagonal what is added to its diagonal
+   * @param vectors columns of V
+   */
+  public static DMatrixRMaj projected(SymmetricSum sum, double[] diagonal, double[][] vectors) {
     int m = vectors.length;
-    DMatrixSparseCSC all = further.compressed(mass);
-    DMatrixRMaj k = new DMatrixRMaj(m, m);
-    DMatrixRMaj weighed = new DMatrixRMaj(m, m);
-    double[] kv = new double[n];
-    double[] mv = new double[n];
+    int n = sum.size();
+    DMatrixSparseCSC matrix = sum.compressed(diagonal);
+    DMatrixRMaj v = new DMatrixRMaj(m, n);
+    DMatrixRMaj av = new DMatrixRMaj(m, n);
+    double[] y = new double[n];
     for (int i = 0; i < m; i++) {
-      stiffness.multiply(vectors[i], kv);
-      MatrixVectorMult_DSCC.mult(all, vectors[i], 0, mv, 0);
-      for (int j = 0; j <= i; j++) {
-        set(k, i, j, product(vectors[j], kv));
-        set(weighed, i, j, product(vectors[j], mv));
+      MatrixVectorMult_DSCC.mult(matrix, vectors[i], 0, y, 0);
+      System.arraycopy(vectors[i], 0, v.data, i * n, n);
+      System.arraycopy(y, 0, av.data, i * n, n);
+    }
+    DMatrixRMaj out = new DMatrixRMaj(m, m);
+    CommonOps_DDRM.multTransB(v, av, out);
+    for (int i = 0; i < m; i++) {
+      for (int j = 0; j < i; j++) {
+        set(out, i, j, (out.get(i, j) + out.get(j, i)) / 2);
       }
     }
-    return small(k, weighed, vectors);
+    return out;
   }
 
   private static void set(DMatrixRMaj a, int i, int j, double value) {
     a.set(i, j, value);
     a.set(j, i, value);
-  }
-
-  private static double product(double[] a, double[] b) {
-    double sum = 0;
-    for (int i = 0; i < a.length; i++) {
-      sum += a[i] * b[i];
-    }
-    return sum;
   }
 
   /** With M = LLᵀ those of L⁻¹KL⁻ᵀ. */

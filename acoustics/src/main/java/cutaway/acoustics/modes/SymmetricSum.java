@@ -64,6 +64,32 @@ public final class SymmetricSum {
     return size;
   }
 
+  /** Which unknowns it says anything of. */
+  public boolean[] touched() {
+    boolean[] out = new boolean[size];
+    for (int[] dofs : elements) {
+      for (int dof : dofs) {
+        out[dof] = true;
+      }
+    }
+    return out;
+  }
+
+  /**
+   * The same of other unknowns.
+   *
+   * @param numbers new number of each unknown, below zero for those that are held
+   * @param newSize how many there are
+   */
+  public SymmetricSum renumbered(int[] numbers, int newSize) {
+    SymmetricSum out = new SymmetricSum(newSize);
+    for (int e = 0; e < elements.size(); e++) {
+      int[] dofs = Arrays.stream(elements.get(e)).map(d -> numbers[d]).toArray();
+      out.add(dofs, matrices.get(e), centres.get(e));
+    }
+    return out;
+  }
+
   /** A + f B. */
   public SymmetricSum plus(SymmetricSum b, double f) {
     SymmetricSum out = new SymmetricSum(size);

@@ -146,6 +146,45 @@ class BoxModesTest {
     }
   }
 
+  /** The rest condensed, a changed wall gives what the whole solved anew does; braces too. */
+  @Test
+  void oneWallIsSwapped() {
+    List<Wall> walls = box(corners(0.25, 0.3, 0.45));
+    WallSwap swap = WallSwap.of(walls, 3, 12);
+    Wall left = walls.get(3);
+    Board thick = Board.isotropic(0.022, 700, 3e9, 0.3);
+    Brace batten =
+        new Brace(new Point(0.02, 0.2, 0), new Point(0.28, 0.2, 0), 0.018, 0.04, 3e9, 1.2e9, 700);
+    for (Wall changed :
+        List.of(
+            left,
+            Wall.between("thick", left.corners(), thick),
+            left.with(List.of(Hole.open(new Point(0.15, 0.2, 0), 0.05))),
+            new Wall(
+                "braced",
+                left.plane(),
+                new Panel(
+                    left.panel().outline(),
+                    left.panel().board(),
+                    left.panel().supports(),
+                    List.of(),
+                    List.of(),
+                    List.of(batten))))) {
+      BoxModes quick = swap.with(changed);
+      List<Wall> all = new ArrayList<>(walls);
+      all.set(3, changed);
+      BoxModes full = BoxModes.of(all, 12);
+      assertThat(quick.walls()).hasSameSizeAs(full.walls());
+      for (int mode = 0; mode < 12; mode++) {
+        double f = full.frequency(mode);
+        assertThat(quick.frequency(mode)).isCloseTo(f, within(0.01 * f));
+      }
+      for (int wall = 0; wall < full.walls().size(); wall++) {
+        assertThat(quick.rms(0, wall)).isCloseTo(full.rms(0, wall), within(0.03));
+      }
+    }
+  }
+
   /** Elements of a higher order bring less and less. */
   @Test
   void converges() {

@@ -69,6 +69,52 @@ class CavityResponseTest {
     assertThat(errors.get(errors.size() - 1)).isLessThan(0.05);
   }
 
+  /** From the bare room's waves alone: what smoothing the lining's face costs, to 1 kHz. */
+  @ParameterizedTest
+  @ValueSource(strings = {"b2_s02_rect_lined_back", "b2_s04_trapezoid_lined_topbottom"})
+  void followsFromTheBareWaves(String name) {
+    JsonNode geometry = CabinetCase.json(name, "geometry.json");
+    EightCorners box = (EightCorners) CabinetCase.shape(name);
+    Enclosure room = Enclosure.ofEight(box.whole().corners());
+    Map<Face, Double> lining = lining(geometry);
+    double[] thickness = new double[6];
+    for (int wall = 0; wall < 6; wall++) {
+      String its = room.walls().get(wall).name().toUpperCase(Locale.ROOT);
+      thickness[wall] = lining.getOrDefault(Face.valueOf(its), 0.0);
+    }
+    List<Patch> patches = new ArrayList<>();
+    for (String at : List.of("behind_piston", "port_mouth")) {
+      JsonNode p = geometry.get("receivers").get(at);
+      patches.add(
+          Patch.disc(
+              new Point(p.get(0).asDouble(), p.get(1).asDouble(), p.get(2).asDouble()),
+              new Point(0, 1, 0),
+              0.03));
+    }
+    CavityResponse full = CavityResponse.of(box, lining, patches, 2 * Math.PI * 1000 / SPEED);
+    CavityResponse quick = CavityResponse.ofWaves(Cavity.of(box, 60), room, thickness, patches);
+    Fluid air = Fluid.air(DENSITY, SPEED, 0.01);
+    StandingWaves.Lining fibre = f -> fluid(geometry, f, air);
+    StandingWaves exact = StandingWaves.lined(full, air, fibre);
+    StandingWaves near = StandingWaves.lined(quick, air, fibre);
+    double wrong = 0;
+    double all = 0;
+    for (double f = 150; f < 1000; f *= 1.02) {
+      Complex a = exact.extra(f)[0][0];
+      wrong += Math.pow(near.extra(f)[0][0].subtract(a).norm(), 2);
+      all += a.norm() * a.norm();
+    }
+    assertThat(Math.sqrt(wrong / all)).isLessThan(0.06);
+    Cavity bare = Cavity.of(box, 4);
+    for (int wave = 0; wave < 4; wave++) {
+      double f = bare.wavenumber(wave) * SPEED / (2 * Math.PI);
+      Complex a = full.resonance(wave, f, air, fibre);
+      Complex b = quick.resonance(wave, f, air, fibre);
+      assertThat(b.getReal()).isCloseTo(a.getReal(), within(0.01 * a.getReal()));
+      assertThat(b.getImaginary()).isCloseTo(a.getImaginary(), within(0.03 * a.getImaginary()));
+    }
+  }
+
   private static Patch square(Point centre, JsonNode piston) {
     double side = piston.get("side_m").asDouble();
     return Patch.parallelogram(centre, new Point(side, 0, 0), new Point(0, 0, side));

@@ -1,14 +1,13 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.air.Air;
-import cutaway.acoustics.cabinet.Face;
 import cutaway.acoustics.cabinet.LiningKind;
 import cutaway.acoustics.cabinet.LiningLaw;
 import cutaway.acoustics.cabinet.StandingWaves;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.LiningReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
-import java.util.EnumMap;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -18,27 +17,28 @@ import java.util.TreeMap;
 /**
  * What lies on the walls inside.
  *
- * @param thickness on each lined wall, m
+ * @param thickness on each wall, m, 0 for none
  * @param resistivity flow resistivity, Pa·s/m²; the mean where walls differ
  * @param factor that times and over which it may be
  * @param differs whether walls differ
  */
-record RoomLining(Map<Face, Double> thickness, double resistivity, double factor, boolean differs) {
+@SuppressWarnings("ArrayRecordComponent") // never compared
+record RoomLining(double[] thickness, double resistivity, double factor, boolean differs) {
   /** A kind that is not said may be any. */
   private static final LiningKind UNSAID = LiningKind.POLYESTER_FIBRE;
 
-  /** The lining the sheet lists; empty thickness where it lists none. */
+  /** The lining the sheet lists. */
   static RoomLining of(CabinetGeometry geometry) {
-    Map<Face, Double> thickness = new EnumMap<>(Face.class);
+    double[] thickness = new double[geometry.names().size()];
     Map<String, Double> kinds = new TreeMap<>();
     double factor = 1;
-    for (String name : geometry.names()) {
+    for (int wall = 0; wall < thickness.length; wall++) {
+      String name = geometry.names().get(wall);
       Optional<LiningReadings> lining =
           geometry.box().cabinet().wall(name).flatMap(WallReadings::lining);
-      Optional<Face> face = face(name);
-      if (lining.isPresent() && face.isPresent()) {
+      if (lining.isPresent()) {
         LiningReadings l = lining.get();
-        thickness.put(face.get(), l.thickness().estimate().value());
+        thickness[wall] = l.thickness().estimate().value();
         LiningKind kind = kind(l.kind());
         kinds.put(name, l.resistivity().map(RoomLining::value).orElse(kind.resistivity()));
         factor =
@@ -62,17 +62,8 @@ record RoomLining(Map<Face, Double> thickness, double resistivity, double factor
         : LiningKind.valueOf(words.replace(' ', '_').toUpperCase(Locale.ROOT));
   }
 
-  private static Optional<Face> face(String wall) {
-    for (Face face : Face.values()) {
-      if (face.name().equalsIgnoreCase(wall)) {
-        return Optional.of(face);
-      }
-    }
-    return Optional.empty();
-  }
-
   boolean none() {
-    return thickness.isEmpty();
+    return Arrays.stream(thickness).allMatch(t -> t == 0);
   }
 
   /**

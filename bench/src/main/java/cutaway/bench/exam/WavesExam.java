@@ -5,7 +5,6 @@ import cutaway.acoustics.box.Port;
 import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.CavityResponse;
-import cutaway.acoustics.cabinet.EightCorners;
 import cutaway.acoustics.cabinet.Fluid;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Patch;
@@ -37,7 +36,7 @@ final class WavesExam {
   private static final int POINTS = 700;
 
   /** Waves that are counted, and those that are told. */
-  private static final int WAVES = 40;
+  private static final int WAVES = 60;
 
   private static final int TOLD = 5;
 
@@ -152,15 +151,7 @@ final class WavesExam {
     Cavity cavity = Cavity.of(room, WAVES);
     List<Patch> patches = patches(cavity);
     RoomLining lining = RoomLining.of(geometry);
-    boolean lined = !lining.none() && room instanceof EightCorners;
-    if (!lining.none() && !lined) {
-      results.notice(
-          Notice.caution(
-              "box.walls",
-              "the lining of a box of this shape is not counted: its standing waves are told as"
-                  + " without it",
-              "expect less ripple than is told"));
-    }
+    boolean lined = !lining.none();
     if (lining.differs()) {
       results.notice(
           Notice.note(
@@ -170,7 +161,7 @@ final class WavesExam {
     }
     List<Waves> spread =
         lined
-            ? lined((EightCorners) room, cavity, patches, lining)
+            ? lined(cavity, patches, lining)
             : List.of(
                 bare(cavity, patches, LOSS),
                 bare(cavity, patches, LOSS / LOSS_FACTOR),
@@ -198,11 +189,10 @@ final class WavesExam {
         IntStream.range(0, TOLD).mapToObj(w -> speed.multiply(cavity.wavenumber(w))).toList());
   }
 
-  private List<Waves> lined(
-      EightCorners room, Cavity cavity, List<Patch> patches, RoomLining lining) {
+  private List<Waves> lined(Cavity cavity, List<Patch> patches, RoomLining lining) {
     double c = air.soundSpeed().value();
     CavityResponse response =
-        CavityResponse.of(room, lining.thickness(), patches, 2 * Math.PI * HIGHEST / c);
+        CavityResponse.ofWaves(cavity, geometry.inner(), lining.thickness(), patches);
     Fluid fluid = Fluid.air(air.density().value(), c, LOSS);
     List<Waves> out = new ArrayList<>();
     for (double times : new double[] {1, 1 / lining.factor(), lining.factor()}) {

@@ -113,7 +113,8 @@ class DossierTest {
     after(demo, steps, "value: 25 L", "value: 30 L");
     assertThat(steps).isEmpty();
     after(demo, steps, "wall: 16 mm", "wall: 15 mm");
-    assertThat(steps).containsExactly("takes", "drive unit", "box", "predictions", "walls");
+    assertThat(steps)
+        .containsExactly("takes", "drive unit", "box", "predictions", "air inside", "walls");
     after(demo, steps, "mains: 50 Hz", "mains: 50 Hz\ndrive: { source-resistance: 0.2 Ω }");
     assertThat(steps).containsExactly("takes", "drive unit", "predictions");
   }

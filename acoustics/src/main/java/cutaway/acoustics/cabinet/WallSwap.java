@@ -1,0 +1,213 @@
+package cutaway.acoustics.cabinet;
+
+import cutaway.acoustics.modes.Modes;
+import cutaway.acoustics.modes.Ritz;
+import cutaway.acoustics.modes.SymmetricSum;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.ejml.data.DMatrixRMaj;
+
+/**
+ * Modes of a box in which one wall is changed. All others are condensed once on the seams that they
+ * share with it: what a motion of the seams does to them at rest, and their lowest modes with those
+ * seams held (R. R. Craig and M. C. C. Bampton, AIAA J. 6 (1968) 1313, from memory). A change then
+ * costs the elements of one wall.
+ */
+public final class WallSwap {
+  /** Modes of the others with the seams held, over those that are wanted of the whole. */
+  private static final double HELD = 3.0;
+
+  private static final int LEAST_HELD = 60;
+
+  private final List<Wall> walls;
+  private final int which;
+  private final int count;
+  private final double longest;
+  private final double shift;
+  private final ShellMesh rest;
+
+  /** The joints' unknowns that the wall shares with the others. */
+  private final int[] shared;
+
+  /** Motions of the others: one for each shared unknown, then their own modes. */
+  private final double[][] motions;
+
+  private final DMatrixRMaj stiffness;
+  private final DMatrixRMaj mass;
+
+  private WallSwap(List<Wall> walls, int which, int count) {
+    this.walls = List.copyOf(walls);
+    this.which = which;
+    this.count = count;
+    this.longest = BoxModes.longest(walls, count);
+    this.shift = BoxModes.shift(walls);
+    this.rest = new ShellMesh(walls, wall -> wall != which, longest, BoxModes.ORDER);
+    boolean[] others = rest.stiffness().touched();
+    boolean[] its =
+        new ShellMesh(walls, wall -> wall == which, longest, BoxModes.ORDER).stiffness().touched();
+    this.shared = IntStream.range(0, rest.joined()).filter(d -> others[d] && its[d]).toArray();
+    this.motions = motions(others);
+    this.stiffness = Ritz.projected(rest.stiffness(), new double[rest.unknowns()], motions);
+    this.mass = Ritz.projected(rest.tiedMass(), rest.diagonal(), motions);
+  }
+
+  /**
+   * Condenses.
+   *
+   * @param walls of the box as it is
+   * @param which number of the wall that is to be changed
+   * @param count how many modes are wanted
+   */
+  public static WallSwap of(List<Wall> walls, int which, int count) {
+    return new WallSwap(walls, which, count);
+  }
+
+  private double[][] motions(boolean[] touched) {
+    int n = rest.unknowns();
+    int[] inner = new int[n];
+    Arrays.fill(inner, -1);
+    boolean[] held = new boolean[n];
+    Arrays.stream(shared).forEach(d -> held[d] = true);
+    int free = 0;
+    for (int d = 0; d < n; d++) {
+      if (touched[d] && !held[d]) {
+        inner[d] = free++;
+      }
+    }
+    double[] diagonal = new double[free];
+    for (int d = 0; d < n; d++) {
+      if (inner[d] >= 0) {
+        diagonal[inner[d]] = rest.diagonal()[d];
+      }
+    }
+    Modes modes =
+        Modes.lowest(
+            rest.stiffness().renumbered(inner, free),
+            diagonal,
+            rest.tiedMass().renumbered(inner, free),
+            // at rest: only so the box flying off whole is among the motions
+            0,
+            Math.min(free - 1, Math.max(LEAST_HELD, (int) (HELD * count))));
+    double[][] out = new double[shared.length + modes.size()][n];
+    double[] k = new double[n];
+    double[] load = new double[free];
+    for (int j = 0; j < shared.length; j++) {
+      out[j][shared[j]] = 1;
+      rest.stiffness().multiply(out[j], k);
+      for (int d = 0; d < n; d++) {
+        if (inner[d] >= 0) {
+          load[inner[d]] = -k[d];
+        }
+      }
+      modes.solveShifted(load, load);
+      scatter(load, inner, out[j]);
+    }
+    for (int mode = 0; mode < modes.size(); mode++) {
+      scatter(modes.shape(mode), inner, out[shared.length + mode]);
+    }
+    return out;
+  }
+
+  private static void scatter(double[] few, int[] numbers, double[] all) {
+    for (int d = 0; d < numbers.length; d++) {
+      if (numbers[d] >= 0) {
+        all[d] = few[numbers[d]];
+      }
+    }
+  }
+
+  /**
+   * Modes with the wall changed: its board, cut-outs and braces, not its outline.
+   *
+   * @throws ImpossibleShapeException where cut-outs or braces do not fit
+   */
+  public BoxModes with(Wall changed) {
+    List<Wall> all = new ArrayList<>(walls);
+    all.set(which, changed);
+    ShellMesh one = new ShellMesh(all, wall -> wall == which, longest, BoxModes.ORDER);
+    if (one.joined() != rest.joined() || one.leansOnOthers()) {
+      return BoxModes.of(all, count);
+    }
+    int[] numbers = new int[one.unknowns()];
+    boolean[] touched = one.stiffness().touched();
+    int size = 0;
+    for (int d = 0; d < numbers.length; d++) {
+      numbers[d] = touched[d] ? size++ : -1;
+    }
+    int[] super_ = new int[motions.length];
+    for (int i = 0; i < super_.length; i++) {
+      super_[i] = i < shared.length ? numbers[shared[i]] : size++;
+    }
+    double[] diagonal = new double[size];
+    for (int d = 0; d < numbers.length; d++) {
+      if (numbers[d] >= 0) {
+        diagonal[numbers[d]] = one.diagonal()[d];
+      }
+    }
+    SymmetricSum k = one.stiffness().renumbered(numbers, size);
+    SymmetricSum m = one.tiedMass().renumbered(numbers, size);
+    Point middle = changed.corners().get(0).towards(changed.corners().get(2), 0.5);
+    k.add(super_, stiffness.data, middle.x(), middle.y(), middle.z());
+    m.add(super_, mass.data, middle.x(), middle.y(), middle.z());
+    Modes[] modes = new Modes[1];
+    List<Integer> swinging =
+        BoxModes.swinging(
+            count,
+            shift,
+            asked -> {
+              modes[0] = Modes.lowest(k, diagonal, m, shift, asked);
+              return modes[0];
+            });
+    return together(one, all, numbers, super_, modes[0], swinging);
+  }
+
+  private BoxModes together(
+      ShellMesh one,
+      List<Wall> all,
+      int[] numbers,
+      int[] super_,
+      Modes modes,
+      List<Integer> swinging) {
+    double[][] own = new double[count][one.unknowns()];
+    double[][] others = new double[count][rest.unknowns()];
+    double[] eigenvalues = new double[count];
+    for (int mode = 0; mode < count; mode++) {
+      eigenvalues[mode] = modes.eigenvalue(swinging.get(mode));
+      double[] x = modes.shape(swinging.get(mode));
+      for (int d = 0; d < numbers.length; d++) {
+        own[mode][d] = numbers[d] >= 0 ? x[numbers[d]] : 0;
+      }
+      for (int i = 0; i < motions.length; i++) {
+        double share = x[super_[i]];
+        double[] motion = motions[i];
+        double[] to = others[mode];
+        for (int d = 0; d < to.length; d++) {
+          to[d] += share * motion[d];
+        }
+      }
+    }
+    BoxModes.Part itself = new BoxModes.Part(one, own);
+    BoxModes.Part rests = new BoxModes.Part(rest, others);
+    List<BoxModes.Place> places = new ArrayList<>();
+    for (int wall = 0; wall < all.size(); wall++) {
+      places.add(new BoxModes.Place(wall == which ? itself : rests, wall));
+    }
+    int before = all.size();
+    int now = all.size();
+    for (int wall = 0; wall < all.size(); wall++) {
+      int had = walls.get(wall).panel().braces().size();
+      int has = all.get(wall).panel().braces().size();
+      for (int brace = 0; brace < has; brace++) {
+        places.add(
+            wall == which
+                ? new BoxModes.Place(itself, now + brace)
+                : new BoxModes.Place(rests, before + brace));
+      }
+      before += had;
+      now += has;
+    }
+    return BoxModes.ofParts(eigenvalues, places);
+  }
+}
