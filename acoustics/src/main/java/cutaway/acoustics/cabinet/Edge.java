@@ -45,6 +45,14 @@ record Edge(Point from, Point to) {
     return onLine(p, grain) && at > -grain && at < to.minus(from).length() + grain;
   }
 
+  /** Distance of a point from it, seen along z, m. */
+  double distance(Point p) {
+    Point way = new Point(to.x() - from.x(), to.y() - from.y(), 0);
+    Point off = new Point(p.x() - from.x(), p.y() - from.y(), 0);
+    double at = Math.max(0, Math.min(1, off.dot(way) / way.dot(way)));
+    return off.minus(way.times(at)).length();
+  }
+
   /** Whether a point lies on the line through it. */
   boolean onLine(Point p, double grain) {
     return along().cross(p.minus(from)).length() < grain;

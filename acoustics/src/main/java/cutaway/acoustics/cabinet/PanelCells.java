@@ -38,12 +38,24 @@ final class PanelCells {
    */
   static List<PanelCell> of(Panel panel, List<Edge> feet, double longest) {
     PanelCells out = new PanelCells(panel, feet, longest);
+    out.keepClear();
     if (out.quads.size() == 1 && !panel.hasWindow()) {
       out.lattice(out.quads.get(0));
     } else {
       out.patchwork();
     }
     return List.copyOf(out.cells);
+  }
+
+  /** Nothing stands on a hole or on what sits in it. */
+  private void keepClear() {
+    for (CutOut cut : panel.cutOuts()) {
+      for (Edge foot : feet) {
+        if (cut instanceof Hole hole && foot.distance(hole.centre()) < hole.ring()) {
+          throw new ImpossibleShapeException("a brace stands over a cut-out");
+        }
+      }
+    }
   }
 
   /** What is fixed to each cell, kg/m². */

@@ -1,7 +1,7 @@
 package cutaway.app.command;
 
 import cutaway.bench.dossier.Dossier;
-import cutaway.bench.exam.Bench;
+import cutaway.bench.exam.Examination;
 import cutaway.bench.finding.Notice;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -24,13 +24,13 @@ final class CheckCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
-    Bench bench = Dossier.open(folder).bench();
-    bench.loaded().forEach((id, take) -> out.println("takes." + id + ": " + take.understood()));
-    if (bench.loaded().isEmpty() && bench.notices().isEmpty()) {
+    Examination.Checked checked = Dossier.open(folder).check();
+    checked.understood().forEach((id, how) -> out.println("takes." + id + ": " + how));
+    if (checked.understood().isEmpty() && checked.notices().isEmpty()) {
       out.println("the sheet lists no takes");
     }
     boolean fault = false;
-    for (Notice n : bench.notices()) {
+    for (Notice n : checked.notices()) {
       fault |= n.severity() == Notice.Severity.FAULT;
       out.println(
           n.severity().name().toLowerCase(java.util.Locale.ROOT)

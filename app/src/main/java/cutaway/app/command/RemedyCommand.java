@@ -1,14 +1,19 @@
 package cutaway.app.command;
 
+import cutaway.acoustics.cabinet.LiningKind;
 import cutaway.bench.dossier.Dossier;
+import cutaway.bench.exam.RemedyBench;
 import cutaway.bench.exam.RemedyExam;
-import cutaway.bench.finding.Remedy;
+import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.finding.Trial;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
@@ -17,8 +22,16 @@ import picocli.CommandLine.Spec;
 @Command(
     mixinStandardHelpOptions = true,
     name = "remedy",
-    description = "Try battens and a thicker board on the wall most likely heard, on paper.")
+    description = "Try braces, boards, damping and lining on paper.")
 final class RemedyCommand implements Callable<Integer> {
+  /** What is tried as a lining. */
+  private static final double LINING = 0.03;
+
+  private static final LiningKind KIND = LiningKind.POLYESTER_FIBRE;
+
+  /** What the model leaves open in a difference of two levels, dB; judgement. */
+  private static final double LEAST = 2;
+
   @Parameters(paramLabel = "DIR", description = "the dossier")
   private Path folder;
 
@@ -29,37 +42,77 @@ final class RemedyCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     Dossier dossier = Dossier.open(folder);
     var progress = Terminal.progress(spec.commandLine().getErr());
-    List<Remedy> remedies =
-        RemedyExam.run(dossier.sheet(), dossier.solve(progress).findings(), progress);
-    if (remedies.isEmpty()) {
+    Findings findings = dossier.solve(progress).findings();
+    Optional<RemedyBench> bench = RemedyBench.of(dossier.sheet(), findings, dossier.bench());
+    if (bench.isEmpty()) {
       out.println(
           "The walls are not known well enough to try anything: list them under 'box: walls', or"
               + " knock on them.");
       return 3;
     }
-    out.printf(
-        Locale.ROOT,
-        "%s wall, likely heard as it is with %s. Best first:%n",
-        remedies.get(0).wall(),
-        Shown.percent(remedies.get(0).heardBefore()));
-    for (Remedy r : remedies) {
-      out.printf(
-          Locale.ROOT,
-          "%-56s %s, heard %s (worst wall then %s), +%.2f kg%s%s%n",
-          r.what() + ":",
-          Shown.of(r.change().value(), r.change().sd(), "dB").text(),
-          Shown.percent(r.heardAfter()),
-          Shown.percent(r.worstAfter()),
-          r.addedMass(),
-          r.lostVolume() > 0 ? String.format(Locale.ROOT, ", −%.2f L", 1000 * r.lostVolume()) : "",
-          r.lostVolume() > 0
-              ? r.tuning().map(t -> ", f_b " + Shown.of(t.value(), t.sd(), "Hz").text()).orElse("")
-              : "");
-    }
+    walls(out, RemedyExam.walls(bench.get(), progress));
+    linings(out, RemedyExam.linings(bench.get(), LINING, KIND, progress));
     out.println(
         "Sawdust harms the lungs: extract it and wear a mask; follow the glue's data sheet; unplug"
             + " first and leave mains parts to qualified people.");
     out.flush();
     return 0;
+  }
+
+  private static void walls(PrintWriter out, List<Trial> trials) {
+    if (trials.isEmpty()) {
+      return;
+    }
+    Trial first = trials.get(0);
+    out.printf(
+        Locale.ROOT,
+        "%s wall: %.0f Hz, %.0f dB over the unit, heard with %s. Best first:%n",
+        first.change().wall(),
+        first.changed().before().frequency(),
+        first.changed().before().level(),
+        Shown.percent(first.changed().before().heard()));
+    for (Trial t : trials) {
+      double change = t.changed().after().level() - t.changed().before().level();
+      out.printf(
+          Locale.ROOT,
+          "  %-50s %14s, heard %5s (then most: %s, %s), %s kg%s%n",
+          RemedyExam.name(t.change()),
+          Shown.of(change, Math.max(LEAST, Math.abs(change) / 3), "dB").text(),
+          Shown.percent(t.changed().after().heard()),
+          t.worstAfter().wall(),
+          Shown.percent(t.worstAfter().after().heard()),
+          mass(t.addedMass()),
+          t.lostVolume() > 0
+              ? String.format(Locale.ROOT, ", −%.2f L", 1000 * t.lostVolume())
+                  + t.tuning()
+                      .map(f -> ", f_b " + Shown.of(f.value(), f.sd(), "Hz").text())
+                      .orElse("")
+              : "");
+    }
+  }
+
+  private static void linings(PrintWriter out, List<Trial> trials) {
+    if (trials.isEmpty()) {
+      return;
+    }
+    out.printf(
+        Locale.ROOT,
+        "Standing waves change the output by %.1f dB at most. Best lining first:%n",
+        trials.get(0).rippleBefore());
+    for (Trial t : trials) {
+      out.printf(
+          Locale.ROOT,
+          "  %-50s %.1f dB at most, Q %s%n",
+          RemedyExam.name(t.change()),
+          t.rippleAfter(),
+          t.waves().stream()
+              .map(w -> String.format(Locale.ROOT, "%.0f at %.0f Hz", w.qAfter(), w.frequency()))
+              .limit(3)
+              .collect(Collectors.joining(", ")));
+    }
+  }
+
+  private static String mass(double kilograms) {
+    return (kilograms < 0 ? "−" : "+") + String.format(Locale.ROOT, "%.2f", Math.abs(kilograms));
   }
 }

@@ -81,6 +81,16 @@ class MainTest {
   }
 
   @Test
+  void checkReadsKnocksToo() {
+    String demo = folder.resolve("demo").toString();
+    assertThat(run("demo", "--no-serve", demo).code()).isZero();
+    Ran r = run("check", demo);
+    assertThat(r.code()).isZero();
+    assertThat(r.out())
+        .contains("takes.knock-left: FLAC", "4 taps, 4 of them used", "takes.in-box");
+  }
+
+  @Test
   void checkExitsWithThreeWhereATakeIsNotBelieved() throws IOException {
     Files.writeString(folder.resolve("a.txt"), "10 4\n20 5\n30 4\n");
     Files.writeString(

@@ -153,8 +153,13 @@ public final class Dossier {
   }
 
   /** Reads every take, without solving. */
+  public Examination.Checked check() {
+    return Examination.check(sheet, this::resolve);
+  }
+
+  /** The takes of the drive unit. */
   public Bench bench() {
-    return Bench.load(sheet, this::resolve);
+    return Bench.load(sheet.forDriveUnit(), this::resolve);
   }
 
   /**

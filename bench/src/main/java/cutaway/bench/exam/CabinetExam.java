@@ -2,6 +2,8 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.air.Air;
 import cutaway.acoustics.cabinet.Cavity;
+import cutaway.acoustics.cabinet.CavityResponse;
+import cutaway.acoustics.cabinet.Fluid;
 import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.bench.finding.Finding;
@@ -16,6 +18,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import org.hipparchus.complex.Complex;
 
 /** What the box's walls and the air inside it do. */
 final class CabinetExam {
@@ -74,12 +77,37 @@ final class CabinetExam {
     WallExam.run(
         new WallExam.Seen(
             geometry,
-            new WallSound.Drive(cavity, openings.cone(), openings.wall(), flange, massOverArea),
+            new WallSound.Drive(
+                cavity,
+                openings.cone(),
+                openings.wall(),
+                flange,
+                waveLoss(geometry, cavity, air),
+                massOverArea),
             heard,
             board),
         air,
         List.copyOf(restsOn),
         results);
+  }
+
+  /** Loss of the standing waves: as bare air has it, or with a lining the mean of the lowest. */
+  static double waveLoss(CabinetGeometry geometry, Optional<Cavity> cavity, Air air) {
+    RoomLining lining = RoomLining.of(geometry);
+    if (lining.none() || cavity.isEmpty()) {
+      return WavesModel.LOSS;
+    }
+    double c = air.soundSpeed().value();
+    CavityResponse room =
+        CavityResponse.ofWaves(cavity.get(), geometry.inner(), lining.thickness(), List.of());
+    Fluid fluid = Fluid.air(air.density().value(), c, WavesModel.LOSS);
+    double sum = 0;
+    for (int wave = 0; wave < WavesModel.TOLD; wave++) {
+      double f = cavity.get().wavenumber(wave) * c / (2 * Math.PI);
+      Complex omega = room.resonance(wave, f, fluid, lining.fluid(air, 1));
+      sum += 2 * omega.getImaginary() / omega.getReal();
+    }
+    return sum / WavesModel.TOLD;
   }
 
   private static Optional<Notice> heardWithout(

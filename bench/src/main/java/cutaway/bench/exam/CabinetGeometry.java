@@ -10,6 +10,7 @@ import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings;
 import cutaway.bench.sheet.CabinetReadings.Back;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import cutaway.bench.sheet.Sheet.Size;
 import java.util.ArrayList;
@@ -52,6 +53,15 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
               }
               return new CabinetGeometry(box, outer.grown(inwards), thickness);
             });
+  }
+
+  /** Names of a sheet's walls; empty where its shape is not told or none. */
+  static List<String> names(Sheet sheet) {
+    try {
+      return sheet.box().flatMap(b -> of(b, USUAL)).map(CabinetGeometry::names).orElse(List.of());
+    } catch (ImpossibleShapeException e) {
+      return List.of();
+    }
   }
 
   private static Optional<Enclosure> inner(CabinetReadings cabinet, Optional<Size> size) {

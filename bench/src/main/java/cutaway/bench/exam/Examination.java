@@ -100,6 +100,30 @@ public final class Examination {
     return new Examination(sheet, resolve, Evidence.of(sheet, files), memory, progress).outcome();
   }
 
+  /**
+   * How takes are read, and what is odd about them.
+   *
+   * @param understood how each was read, by take id
+   * @param notices what is odd
+   */
+  public record Checked(Map<String, String> understood, List<Notice> notices) {}
+
+  /**
+   * Reads every take, without solving.
+   *
+   * @param sheet the sheet
+   * @param resolve path of a file named in the sheet
+   */
+  public static Checked check(Sheet sheet, Function<String, Path> resolve) {
+    Bench bench = Bench.load(sheet.forDriveUnit(), resolve);
+    Map<String, String> understood = new TreeMap<>();
+    bench.loaded().forEach((id, take) -> understood.put(id, take.understood()));
+    Results results = new Results(Evidence.of(sheet, Map.of()));
+    bench.notices().forEach(results::notice);
+    KnockExam.run(sheet, CabinetGeometry.names(sheet), resolve, results, understood);
+    return new Checked(understood, results.done().notices());
+  }
+
   /** Name of every step that may be remembered. */
   public static Set<String> steps(Sheet sheet) {
     Set<String> out = new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS, WAVES, WALLS));

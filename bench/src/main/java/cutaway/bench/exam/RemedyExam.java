@@ -1,342 +1,173 @@
 package cutaway.bench.exam;
 
-import cutaway.acoustics.board.Material;
-import cutaway.acoustics.board.Range;
+import cutaway.acoustics.cabinet.DampingSheet;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
-import cutaway.acoustics.cabinet.Plane;
-import cutaway.acoustics.cabinet.Point;
-import cutaway.acoustics.estimate.Estimate;
-import cutaway.bench.finding.Finding;
-import cutaway.bench.finding.Findings;
-import cutaway.bench.finding.Remedy;
-import cutaway.bench.measure.Reading;
-import cutaway.bench.sheet.CabinetReadings;
-import cutaway.bench.sheet.CabinetReadings.BraceReadings;
-import cutaway.bench.sheet.CabinetReadings.WallReadings;
-import cutaway.bench.sheet.Sheet;
-import cutaway.bench.sheet.Sheet.BoxReadings;
+import cutaway.acoustics.cabinet.LiningKind;
+import cutaway.bench.finding.Change;
+import cutaway.bench.finding.Change.Batten;
+import cutaway.bench.finding.Trial;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.stream.IntStream;
 
 /**
- * Changes to the walls, tried on paper: battens across the wall most likely heard, at several
- * places, and a thicker board; what each would do to every wall.
+ * Looks for what helps most: one batten, a window brace, another board or a damping sheet for the
+ * wall most likely heard; one lining for the standing waves.
  */
 public final class RemedyExam {
-  private static final double BATTEN_WIDTH = 0.018;
-  private static final double BATTEN_DEPTH = 0.040;
-  private static final double BATTEN_DENSITY = 700;
-  private static final double[] PLACES = {0.35, 0.5, 0.65};
+  private static final int PLACES = 7;
+  private static final double FIRST = 0.2;
+  private static final double LAST = 0.8;
+
+  /** The best place is sought on to this share of the wall. */
+  private static final double FINE = 0.05;
+
   private static final double THICKER = 0.006;
+  private static final double SHEET = 0.002;
 
-  /** What the model leaves open in a difference of two levels, dB. */
-  private static final double DIFFERENCE = 2;
+  private final RemedyBench bench;
+  private final Consumer<String> progress;
 
-  private final Sheet sheet;
-  private final BoxReadings box;
-  private final Findings findings;
-  private final Optional<Finding> movingMass;
-  private final Optional<Finding> pistonArea;
-
-  private RemedyExam(Sheet sheet, Findings findings) {
-    this.sheet = sheet;
-    this.box = sheet.box().orElseThrow();
-    this.findings = findings;
-    this.movingMass = findings.finding("drive-unit.mms");
-    this.pistonArea = findings.finding("drive-unit.sd");
+  private RemedyExam(RemedyBench bench, Consumer<String> progress) {
+    this.bench = bench;
+    this.progress = progress;
   }
 
   /**
-   * Tries each change.
+   * Tries changes to the wall most likely heard.
    *
-   * @param sheet the sheet
-   * @param findings what a solve of it found
    * @param progress told what is being tried
-   * @return the most useful first; empty where the walls are not known
+   * @return the most useful first; of the battens, the best upright and the best across
    */
-  public static List<Remedy> run(Sheet sheet, Findings findings, Consumer<String> progress) {
-    Optional<String> worst = worst(findings);
-    return sheet.box().isEmpty() || worst.isEmpty()
-        ? List.of()
-        : new RemedyExam(sheet, findings).tried(worst.get(), progress);
-  }
-
-  private static Optional<String> worst(Findings findings) {
-    return findings.findings().stream()
-        .filter(f -> f.id().startsWith("walls.") && f.id().endsWith(".heard"))
-        .max(Comparator.comparingDouble(f -> f.estimate().value()))
-        .map(f -> f.id().substring("walls.".length(), f.id().length() - ".heard".length()));
-  }
-
-  private List<Remedy> tried(String wall, Consumer<String> progress) {
-    double unknown =
-        findings
-            .finding("walls.board.thickness")
-            .map(f -> f.estimate().value())
-            .orElse(CabinetGeometry.USUAL);
-    CabinetGeometry geometry = CabinetGeometry.of(box, unknown).orElseThrow();
-    CabinetReadings known = known(geometry);
-    progress.accept("as it is");
-    Map<String, double[]> before = walls(known);
-    List<Remedy> out = new ArrayList<>();
-    for (Change change : changes(geometry, known, wall)) {
-      progress.accept(change.name());
-      try {
-        out.add(remedy(change, wall, before, walls(change.cabinet())));
-      } catch (ImpossibleShapeException e) {
-        progress.accept(change.name() + " does not fit: " + e.getMessage());
-      }
+  public static List<Trial> walls(RemedyBench bench, Consumer<String> progress) {
+    RemedyExam exam = new RemedyExam(bench, progress);
+    Change none = Change.none(bench.worst());
+    List<Trial> out = new ArrayList<>();
+    exam.batten(none, true).ifPresent(out::add);
+    exam.batten(none, false).ifPresent(out::add);
+    List<Change> others = new ArrayList<>();
+    others.add(none.thicker(THICKER));
+    others.add(none.of("birch_plywood"));
+    for (DampingSheet.Kind kind : DampingSheet.Kind.values()) {
+      others.add(none.with(kind, SHEET));
     }
-    out.sort(Comparator.comparingDouble(Remedy::heardAfter));
+    others.forEach(c -> exam.tryOut(c).ifPresent(out::add));
+    exam.frame(none).ifPresent(out::add);
+    out.sort(Comparator.comparingDouble(RemedyExam::heard));
     return out;
   }
 
   /**
-   * A change.
+   * Tries a lining on each wall.
    *
-   * @param name in plain words
-   * @param cabinet the walls with it
-   * @param mass it adds, kg
-   * @param volume it takes from the air, m³
+   * @param thickness m
+   * @return the most useful first; empty where the standing waves are not known
    */
-  private record Change(String name, CabinetReadings cabinet, double mass, double volume) {}
-
-  /** All walls as what is known or was found of them, so that no knock is needed. */
-  private CabinetReadings known(CabinetGeometry geometry) {
-    List<Material> materials = new ArrayList<>(box.cabinet().materials());
-    List<WallReadings> walls = new ArrayList<>();
-    for (int i = 0; i < geometry.names().size(); i++) {
-      String name = geometry.names().get(i);
-      Optional<WallReadings> read = box.cabinet().wall(name);
-      Material material = BoardExam.material(box, name).orElseGet(() -> found(name));
-      double loss =
-          findings
-              .finding("walls." + name + ".loss")
-              .map(f -> f.estimate().value())
-              .orElse(material.loss().middle());
-      String own = "as-found-" + name;
-      materials.add(
-          new Material(
-              own,
-              material.density(),
-              material.modulus(),
-              material.grain(),
-              material.poisson(),
-              new Range(loss, loss),
-              false,
-              material.source()));
-      walls.add(
-          new WallReadings(
-              name,
-              read.map(WallReadings::corners).orElse(List.of()),
-              Optional.of(millimetres(geometry.thickness()[i])),
-              List.of(own),
-              read.map(WallReadings::cutOuts).orElse(List.of()),
-              read.map(WallReadings::braces).orElse(List.of()),
-              read.flatMap(WallReadings::lining)));
+  public static List<Trial> linings(
+      RemedyBench bench, double thickness, LiningKind kind, Consumer<String> progress) {
+    RemedyExam exam = new RemedyExam(bench, progress);
+    List<Trial> out = new ArrayList<>();
+    for (String wall : bench.tellsWaves() ? bench.walls() : List.<String>of()) {
+      exam.tryOut(Change.none(bench.worst()).lined(wall, thickness, kind)).ifPresent(out::add);
     }
-    return with(walls, materials);
-  }
-
-  private Material found(String wall) {
-    double density = value("walls.board.density", 700);
-    double modulus = value("walls.board.modulus", 3e9);
-    return new Material(
-        "as found",
-        new Range(density, density),
-        new Range(modulus, modulus),
-        1,
-        0.3,
-        new Range(0.02, 0.02),
-        false,
-        "found by knock and scale, " + wall);
-  }
-
-  private double value(String id, double otherwise) {
-    return findings.finding(id).map(f -> f.estimate().value()).orElse(otherwise);
-  }
-
-  private static Reading millimetres(double metres) {
-    return new Reading(
-        String.format(Locale.ROOT, "%.1f mm", 1000 * metres), Estimate.exact(metres), true);
-  }
-
-  private CabinetReadings with(List<WallReadings> walls, List<Material> materials) {
-    CabinetReadings c = box.cabinet();
-    return new CabinetReadings(
-        c.back(),
-        c.corners(),
-        c.outline(),
-        walls,
-        materials,
-        c.amplifierMass(),
-        c.hardwareMass(),
-        c.boardDensity());
-  }
-
-  private List<Change> changes(CabinetGeometry geometry, CabinetReadings known, String wall) {
-    int which = geometry.names().indexOf(wall);
-    Plane plane = geometry.middle().plane(geometry.middle().walls().get(which));
-    double[] size = size(geometry, which, plane);
-    double edge = 0.02;
-    List<Change> out = new ArrayList<>();
-    for (boolean upright : new boolean[] {true, false}) {
-      for (double place : PLACES) {
-        Point from =
-            upright ? new Point(place * size[0], edge, 0) : new Point(edge, place * size[1], 0);
-        Point to =
-            upright
-                ? new Point(place * size[0], size[1] - edge, 0)
-                : new Point(size[0] - edge, place * size[1], 0);
-        double length = to.minus(from).length();
-        double volume = length * BATTEN_WIDTH * BATTEN_DEPTH;
-        String name =
-            String.format(
-                Locale.ROOT,
-                "batten 18 × 40 mm %s, %.0f mm from the %s edge",
-                upright ? "upright" : "across",
-                1000 * place * (upright ? size[0] : size[1]),
-                upright ? "left" : "lower");
-        out.add(new Change(name, braced(known, wall, from, to), volume * BATTEN_DENSITY, volume));
-      }
-    }
-    double area = geometry.middle().area(geometry.middle().walls().get(which));
-    double density =
-        known
-            .wall(wall)
-            .flatMap(w -> known.material(w.materials().get(0)))
-            .orElseThrow()
-            .density()
-            .middle();
-    out.add(
-        new Change(
-            "board thicker by 6 mm, outwards",
-            thicker(known, wall, geometry.thickness()[which] + THICKER),
-            area * THICKER * density,
-            0));
+    out.sort(Comparator.comparingDouble(Trial::rippleAfter));
     return out;
   }
 
-  /** Outer width and height of a wall seen from outside. */
-  private static double[] size(CabinetGeometry geometry, int which, Plane plane) {
-    double[] low = {Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY};
-    double[] high = {Double.NEGATIVE_INFINITY, Double.NEGATIVE_INFINITY};
-    for (int corner : geometry.inner().walls().get(which).corners()) {
-      Point p = plane.local(geometry.outer().corners().get(corner));
-      low[0] = Math.min(low[0], p.x());
-      low[1] = Math.min(low[1], p.y());
-      high[0] = Math.max(high[0], p.x());
-      high[1] = Math.max(high[1], p.y());
-    }
-    return new double[] {high[0] - low[0], high[1] - low[1]};
+  /** Likelihood that any wall is heard then, first that of the changed one. */
+  private static double heard(Trial t) {
+    return t.changed().after().heard() + 1e-3 * t.worstAfter().after().heard();
   }
 
-  private CabinetReadings braced(CabinetReadings known, String wall, Point from, Point to) {
-    List<WallReadings> walls = new ArrayList<>();
-    for (WallReadings w : known.walls()) {
-      List<BraceReadings> braces = new ArrayList<>(w.braces());
-      if (w.name().equals(wall)) {
-        braces.add(
-            new BraceReadings(
-                from,
-                to,
-                millimetres(BATTEN_WIDTH),
-                millimetres(BATTEN_DEPTH),
-                Optional.of("mdf")));
-      }
-      walls.add(
-          new WallReadings(
-              w.name(),
-              w.corners(),
-              w.thickness(),
-              w.materials(),
-              w.cutOuts(),
-              braces,
-              w.lining()));
+  /** The best place, by even steps and then finer ones about the best of them. */
+  private Optional<Trial> batten(Change none, boolean upright) {
+    List<Trial> tried = new ArrayList<>();
+    for (int i = 0; i < PLACES; i++) {
+      double place = FIRST + (LAST - FIRST) * i / (PLACES - 1);
+      tryOut(none.with(new Batten(upright, place))).ifPresent(tried::add);
     }
-    return with(walls, known.materials());
+    Optional<Trial> best = tried.stream().min(Comparator.comparingDouble(RemedyExam::heard));
+    best.flatMap(t -> t.change().batten())
+        .ifPresent(
+            b -> {
+              for (double step : new double[] {-FINE, FINE}) {
+                tryOut(none.with(new Batten(upright, b.place() + step))).ifPresent(tried::add);
+              }
+            });
+    return tried.stream().min(Comparator.comparingDouble(RemedyExam::heard));
   }
 
-  private CabinetReadings thicker(CabinetReadings known, String wall, double thickness) {
-    List<WallReadings> walls = new ArrayList<>();
-    for (WallReadings w : known.walls()) {
-      walls.add(
-          w.name().equals(wall)
-              ? new WallReadings(
-                  w.name(),
-                  w.corners(),
-                  Optional.of(millimetres(thickness)),
-                  w.materials(),
-                  w.cutOuts(),
-                  w.braces(),
-                  w.lining())
-              : w);
-    }
-    return with(walls, known.materials());
+  private Optional<Trial> frame(Change none) {
+    return IntStream.range(0, PLACES)
+        .mapToDouble(i -> FIRST + (LAST - FIRST) * i / (PLACES - 1))
+        .mapToObj(at -> tryOut(none.framed(at)))
+        .flatMap(Optional::stream)
+        .min(Comparator.comparingDouble(RemedyExam::heard));
   }
 
-  /** Level and likelihood of each wall. */
-  private Map<String, double[]> walls(CabinetReadings cabinet) {
-    Sheet changed = sheet.forWalls().withoutTakes().withBox(box.withCabinet(cabinet));
-    // the drive unit's findings rest on the takes, which are not solved again
-    Evidence evidence = Evidence.of(sheet.withBox(box.withCabinet(cabinet)), Map.of());
-    Results results = new Results(evidence);
-    CabinetExam.run(
-        changed,
-        name -> {
-          throw new IllegalStateException("a remedy reads no file");
-        },
-        movingMass,
-        pistonArea,
-        results,
-        new TreeMap<>());
-    Map<String, double[]> out = new TreeMap<>();
-    for (WallReadings w : cabinet.walls()) {
-      Optional<Finding> level = results.finding("walls." + w.name() + ".level");
-      Optional<Finding> heard = results.finding("walls." + w.name() + ".heard");
-      if (level.isPresent() && heard.isPresent()) {
-        out.put(
-            w.name(),
-            new double[] {level.get().estimate().value(), heard.get().estimate().value()});
-      }
+  private Optional<Trial> tryOut(Change change) {
+    String name = name(change);
+    progress.accept(name);
+    try {
+      return Optional.of(bench.tryOut(change));
+    } catch (ImpossibleShapeException e) {
+      progress.accept(name + " does not fit: " + e.getMessage());
+      return Optional.empty();
     }
-    return out;
   }
 
-  private Remedy remedy(
-      Change change, String wall, Map<String, double[]> before, Map<String, double[]> after) {
-    double[] was = before.getOrDefault(wall, new double[2]);
-    double[] is = after.getOrDefault(wall, new double[2]);
-    double worst = after.values().stream().mapToDouble(v -> v[1]).max().orElse(0);
-    Optional<Estimate> tuning =
-        findings
-            .finding("box.fb")
-            .flatMap(
-                fb ->
-                    findings
-                        .finding("box.volume")
-                        .map(
-                            v ->
-                                fb.estimate()
-                                    .times(
-                                        Math.sqrt(
-                                            v.estimate().value()
-                                                / (v.estimate().value() - change.volume())))));
-    return new Remedy(
-        change.name(),
-        wall,
-        new Estimate(is[0] - was[0], DIFFERENCE),
-        was[1],
-        is[1],
-        worst,
-        change.mass(),
-        change.volume(),
-        tuning);
+  /** A change in plain words. */
+  public static String name(Change c) {
+    List<String> out = new ArrayList<>();
+    c.batten()
+        .ifPresent(
+            b ->
+                out.add(
+                    String.format(
+                        Locale.ROOT,
+                        "batten 18 × 40 mm %s at %.0f %% of the %s",
+                        b.upright() ? "upright" : "across",
+                        100 * b.place(),
+                        b.upright() ? "width" : "height")));
+    if (c.thicker() != 0) {
+      out.add(String.format(Locale.ROOT, "board thicker by %.0f mm, outwards", 1000 * c.thicker()));
+    }
+    c.material().ifPresent(m -> out.add("board of " + m.replace('_', ' ')));
+    c.sheet()
+        .ifPresent(
+            k ->
+                out.add(
+                    String.format(
+                        Locale.ROOT,
+                        "%s, %.1f mm, all over",
+                        words(k),
+                        1000 * c.sheetThickness())));
+    c.frame()
+        .ifPresent(
+            f ->
+                out.add(
+                    String.format(
+                        Locale.ROOT,
+                        "window brace, 18 mm board, at %.0f %% of the height",
+                        100 * f)));
+    c.linedWall()
+        .ifPresent(
+            w ->
+                out.add(
+                    String.format(
+                        Locale.ROOT,
+                        "%.0f mm of %s on the %s",
+                        1000 * c.lining(),
+                        c.kind().name().toLowerCase(Locale.ROOT).replace('_', ' '),
+                        w)));
+    return out.isEmpty() ? "as it is" : String.join("; ", out);
+  }
+
+  private static String words(DampingSheet.Kind kind) {
+    return kind.name().toLowerCase(Locale.ROOT).replace('_', ' ');
   }
 }

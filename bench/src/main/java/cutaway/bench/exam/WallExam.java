@@ -33,9 +33,6 @@ final class WallExam {
   /** What plates joined at their edges leave out of a real box: docs/methods/panel.md. */
   private static final double MODEL = 0.03;
 
-  /** The same of a level, dB; judgement, no source. */
-  private static final double MODEL_LEVEL = 3;
-
   /** A peak this near a mode is that mode's. */
   private static final double OWN_PEAK = 0.03;
 
@@ -198,25 +195,6 @@ final class WallExam {
     return new Loss(middle, Math.sqrt(squares / (sorted.length - 1)));
   }
 
-  /** Share of each wall in a mode's energy. */
-  private static double[] shares(BoxModes modes, int mode, int walls) {
-    double[] out = new double[walls];
-    double sum = 0;
-    for (int wall = 0; wall < walls; wall++) {
-      double[] w = modes.normal(mode, wall);
-      double[] areas = modes.surface(wall).areas();
-      double surfaceMass = modes.walls().get(wall).panel().board().surfaceMass();
-      for (int i = 0; i < w.length; i++) {
-        out[wall] += surfaceMass * areas[i] * w[i] * w[i];
-      }
-      sum += out[wall];
-    }
-    for (int wall = 0; wall < walls; wall++) {
-      out[wall] /= sum;
-    }
-    return out;
-  }
-
   private void respond(BoxModes modes, WallSound.Drive drive) {
     WallPictures.of(modes, geometry.names().size()).forEach(results::shape);
     List<Swing> swings = swings(modes);
@@ -225,10 +203,10 @@ final class WallExam {
             modes,
             swings.stream().mapToDouble(Swing::frequency).toArray(),
             swings.stream().mapToDouble(w -> w.loss().value()).toArray());
-    double[] grid = new double[POINTS];
-    for (int i = 0; i < POINTS; i++) {
-      grid[i] = LOWEST * Math.pow(HIGHEST / LOWEST, (double) i / (POINTS - 1));
-    }
+    double[] grid =
+        WallLevels.withPeaks(
+            PredictionExam.grid(LOWEST, HIGHEST, POINTS),
+            swings.stream().mapToDouble(Swing::frequency));
     WallSound sound = new WallSound(geometry, modes, drive, air);
     double[][] levels = sound.levels(response, grid);
     if (!sound.hasReaction()) {
@@ -257,8 +235,9 @@ final class WallExam {
     int walls = geometry.names().size();
     List<Swing> out = new ArrayList<>();
     int[] most = new int[modes.size()];
+    double[][] areas = WallLevels.areas(modes, walls);
     for (int mode = 0; mode < modes.size(); mode++) {
-      double[] share = shares(modes, mode, walls);
+      double[] share = WallLevels.shares(modes, mode, areas);
       double loss = 0;
       double spread = 0;
       for (int wall = 0; wall < walls; wall++) {
@@ -383,7 +362,7 @@ final class WallExam {
   }
 
   private static double levelSd(Loss loss) {
-    return Math.hypot(MODEL_LEVEL, 20 / Math.log(10) * loss.spread());
+    return Math.hypot(WallLevels.MODEL, 20 / Math.log(10) * loss.spread());
   }
 
   private static double heard(double level, Loss loss) {

@@ -18,9 +18,6 @@ import org.hipparchus.complex.Complex;
 
 /** What a drive unit in a box sets its walls to do, and what they radiate. */
 final class WallSound {
-  /** Loss of the air inside, η (common practice, no source). */
-  private static final double AIR_LOSS = 0.02;
-
   private static final double ONE_METRE = 1;
 
   private final CabinetGeometry geometry;
@@ -35,6 +32,7 @@ final class WallSound {
    * @param cone where the piston is, where the sheet tells
    * @param coneWall number of its wall
    * @param flange the cut-out it sits in, where the sheet tells
+   * @param waveLoss loss factor of the standing waves
    * @param massOverArea moving mass over piston area, kg/m², where both are known
    */
   record Drive(
@@ -42,10 +40,11 @@ final class WallSound {
       Optional<Patch> cone,
       int coneWall,
       Optional<Hole> flange,
+      double waveLoss,
       Optional<Double> massOverArea) {
     /** Without the drive unit's reaction, where its cut-out does not fit. */
     Drive withoutFlange() {
-      return new Drive(cavity, cone, coneWall, Optional.empty(), massOverArea);
+      return new Drive(cavity, cone, coneWall, Optional.empty(), waveLoss, massOverArea);
     }
   }
 
@@ -98,7 +97,7 @@ final class WallSound {
       double own = squares.get(load)[0] * c * c;
       Complex amplitude =
           new Complex(0, -omega * rho * c * c * squares.get(load)[1] / volume)
-              .divide(new Complex(own - omega * omega, own * AIR_LOSS));
+              .divide(new Complex(own - omega * omega, own * drive.waveLoss()));
       for (int mode = 0; mode < forces.length; mode++) {
         forces[mode] = forces[mode].add(amplitude.multiply(loads.get(load)[mode]));
       }

@@ -84,9 +84,10 @@ public record Shown(String value, String uncertainty, String unit) {
     return signed(String.format(Locale.ROOT, "%.0f", Math.rint(x / step) * step));
   }
 
-  /** With a minus sign rather than a hyphen. */
+  /** With a minus sign rather than a hyphen, and none before nought. */
   private static String signed(String number) {
-    return number.replace('-', '−');
+    boolean nought = number.chars().noneMatch(c -> c >= '1' && c <= '9');
+    return number.replace("-", nought ? "" : "−");
   }
 
   /** A number with so many significant digits, written out without a power of ten. */

@@ -11,7 +11,6 @@ import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Judgement;
 import cutaway.bench.finding.Notice;
-import cutaway.bench.finding.Remedy;
 import cutaway.bench.problem.ProblemException;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -21,7 +20,6 @@ import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -83,30 +81,11 @@ class CabinetExamTest {
     assertThat(wave.estimate().value()).isCloseTo(344.4 / 0.72, within(2.0));
   }
 
-  /** A batten adds its own mass, takes its own room, and helps most where the wall moves most. */
-  @Test
-  void battensAreTriedOnPaper() {
-    DemoDossier.copyTo(folder);
-    Dossier dossier = Dossier.open(folder);
-    List<Remedy> remedies =
-        RemedyExam.run(dossier.sheet(), dossier.solve(s -> {}).findings(), s -> {});
-    assertThat(remedies).hasSize(7);
-    assertThat(remedies).isSortedAccordingTo(Comparator.comparingDouble(Remedy::heardAfter));
-    Remedy best = remedies.get(0);
-    assertThat(best.heardAfter()).isLessThan(best.heardBefore());
-    assertThat(best.change().value()).isNegative();
-    for (Remedy r : remedies) {
-      boolean batten = r.what().startsWith("batten");
-      assertThat(r.addedMass()).isBetween(0.1, 1.0);
-      assertThat(r.lostVolume() > 0).isEqualTo(batten);
-      assertThat(r.tuning().orElseThrow().value()).isBetween(42.8, 43.3);
-    }
-  }
-
   @Test
   void nothingIsTriedOnWallsThatAreNotKnown() {
     Findings f = solve(SIZE);
-    assertThat(RemedyExam.run(Dossier.open(folder).sheet(), f, s -> {})).isEmpty();
+    Dossier dossier = Dossier.open(folder);
+    assertThat(RemedyBench.of(dossier.sheet(), f, dossier.bench())).isEmpty();
   }
 
   private static void truth(Findings f, String id, double value) {

@@ -1,0 +1,401 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.air.Air;
+import cutaway.acoustics.board.Material;
+import cutaway.acoustics.cabinet.Board;
+import cutaway.acoustics.cabinet.BoxModes;
+import cutaway.acoustics.cabinet.BoxShape;
+import cutaway.acoustics.cabinet.Brace;
+import cutaway.acoustics.cabinet.Cavity;
+import cutaway.acoustics.cabinet.Enclosure;
+import cutaway.acoustics.cabinet.Hole;
+import cutaway.acoustics.cabinet.LiningLaw;
+import cutaway.acoustics.cabinet.Outline;
+import cutaway.acoustics.cabinet.Panel;
+import cutaway.acoustics.cabinet.Point;
+import cutaway.acoustics.cabinet.Wall;
+import cutaway.acoustics.cabinet.WallSwap;
+import cutaway.acoustics.cabinet.Window;
+import cutaway.acoustics.driveunit.JointFit;
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.finding.Change;
+import cutaway.bench.finding.Change.Batten;
+import cutaway.bench.finding.Finding;
+import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.Trial;
+import cutaway.bench.finding.Trial.WallLine;
+import cutaway.bench.finding.Trial.WaveLine;
+import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.Sheet.BoxReadings;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * A solved box on which changes are tried on paper. What does not change is computed once; each
+ * wall that is changed has the others condensed the first time.
+ */
+public final class RemedyBench {
+  /** Modes of a trial; fewer than an exam's, so that it is quick. */
+  private static final int MODES = 20;
+
+  private static final double LOWEST = 60;
+  private static final double HIGHEST = 1000;
+  private static final int POINTS = 90;
+  private static final double BATTEN_DENSITY = 700;
+  private static final double BATTEN_MODULUS = 3e9;
+  private static final int WAVES = 15;
+
+  /** Board of which nothing is told, kg/m³ and Pa. */
+  private static final double DENSITY = 700;
+
+  private static final double MODULUS = 3e9;
+  private static final double LOSS = 0.02;
+
+  private final BoxReadings box;
+  private final Findings findings;
+  private final CabinetGeometry geometry;
+  private final Air air;
+  private final WallSound.Drive drive;
+  private final Optional<WavesModel> waves;
+  private final List<Wall> walls;
+  private final double[] losses;
+  private final double[] grid = PredictionExam.grid(LOWEST, HIGHEST, POINTS);
+  private final WallLevels asItIs;
+  private final Map<String, WallSwap> swaps = new HashMap<>();
+  private final Map<Integer, Double> rippleAsItIs = new HashMap<>();
+
+  private RemedyBench(Sheet sheet, Findings findings, Bench bench) {
+    this.box = sheet.box().orElseThrow();
+    this.findings = findings;
+    this.air = Bench.air(sheet);
+    double unseen = value("walls.board.thickness", CabinetGeometry.USUAL);
+    this.geometry = CabinetGeometry.of(box, unseen).orElseThrow();
+    int n = geometry.names().size();
+    this.losses = new double[n];
+    List<Board> boards = new ArrayList<>();
+    for (int i = 0; i < n; i++) {
+      String name = geometry.names().get(i);
+      Optional<Material> told = BoardExam.material(box, name);
+      boards.add(
+          Board.isotropic(
+              geometry.thickness()[i],
+              told.map(m -> m.density().middle()).orElse(value("walls.board.density", DENSITY)),
+              told.map(m -> m.modulus().middle()).orElse(value("walls.board.modulus", MODULUS)),
+              told.map(Material::poisson).orElse(0.3)));
+      losses[i] = value("walls." + name + ".loss", told.map(m -> m.loss().middle()).orElse(LOSS));
+    }
+    this.walls = BoxWalls.of(geometry, boards, true);
+    this.drive = drive(sheet);
+    Evidence evidence = Evidence.of(sheet, Map.of());
+    Optional<JointFit> fit = DriveUnitExam.run(sheet.forDriveUnit(), bench, new Results(evidence));
+    this.waves = fit.flatMap(f -> WavesModel.of(sheet.forWaves(), f));
+    this.asItIs = levels(BoxModes.of(walls, MODES), losses);
+  }
+
+  /**
+   * Sets up.
+   *
+   * @param sheet the sheet
+   * @param findings what a solve of it found
+   * @param bench its takes
+   * @return absent where the walls are not known
+   * @throws cutaway.acoustics.cabinet.ImpossibleShapeException where the walls are those of no box
+   */
+  public static Optional<RemedyBench> of(Sheet sheet, Findings findings, Bench bench) {
+    return sheet.box().isEmpty() || worst(findings).isEmpty()
+        ? Optional.empty()
+        : Optional.of(new RemedyBench(sheet, findings, bench));
+  }
+
+  private static Optional<String> worst(Findings findings) {
+    String end = ".heard";
+    return findings.findings().stream()
+        .filter(f -> f.id().startsWith("walls.") && f.id().endsWith(end))
+        .max(Comparator.comparingDouble(f -> f.estimate().value()))
+        .map(f -> f.id().substring("walls.".length(), f.id().length() - end.length()));
+  }
+
+  private double value(String id, double otherwise) {
+    return findings.finding(id).map(f -> f.estimate().value()).orElse(otherwise);
+  }
+
+  private WallSound.Drive drive(Sheet sheet) {
+    Openings openings = Openings.of(sheet, geometry);
+    Optional<BoxShape> room = geometry.inner().room();
+    Optional<Cavity> cavity = room.map(r -> Cavity.of(r, WAVES));
+    Optional<Hole> flange = openings.cutOut().map(c -> BoxWalls.hole(geometry, openings.wall(), c));
+    Optional<Double> massOverArea =
+        findings
+            .finding("drive-unit.mms")
+            .flatMap(
+                m ->
+                    findings
+                        .finding("drive-unit.sd")
+                        .map(s -> m.estimate().value() / s.estimate().value()));
+    return new WallSound.Drive(
+        cavity,
+        openings.cone(),
+        openings.wall(),
+        flange,
+        CabinetExam.waveLoss(geometry, cavity, air),
+        massOverArea);
+  }
+
+  private WallLevels levels(BoxModes modes, double[] loss) {
+    return WallLevels.of(geometry, modes, loss, drive, air, grid);
+  }
+
+  /** Names of the walls. */
+  public List<String> walls() {
+    return geometry.names();
+  }
+
+  /** The wall most likely heard. */
+  public String worst() {
+    return worst(findings).orElseThrow();
+  }
+
+  /** Whether the standing waves can be told, so that lining can be tried. */
+  public boolean tellsWaves() {
+    return waves.isPresent();
+  }
+
+  /**
+   * Tries a change.
+   *
+   * @throws cutaway.acoustics.cabinet.ImpossibleShapeException where it does not fit
+   */
+  public Trial tryOut(Change change) {
+    int which = geometry.names().indexOf(change.wall());
+    Wall changed = changed(which, change);
+    double[] loss = losses.clone();
+    change
+        .sheet()
+        .ifPresent(
+            kind ->
+                loss[which] =
+                    kind.sheet()
+                        .loss(
+                            walls.get(which).panel().board(),
+                            loss[which],
+                            change.sheetThickness(),
+                            asItIs.worst().get(which).frequency()));
+    WallLevels after = change.ofWalls() ? levels(modes(which, changed, change), loss) : asItIs;
+    List<WallLine> lines = new ArrayList<>();
+    for (int wall = 0; wall < geometry.names().size(); wall++) {
+      lines.add(
+          new WallLine(
+              geometry.names().get(wall), asItIs.worst().get(wall), after.worst().get(wall)));
+    }
+    double volume = lostVolume(which, change);
+    return new Trial(
+        change,
+        lines,
+        new Trial.Levels(boxed(asItIs.grid()), boxed(asItIs.levels()[which])),
+        new Trial.Levels(boxed(after.grid()), boxed(after.levels()[which])),
+        waves.map(w -> waves(w, change)).orElse(List.of()),
+        addedMass(which, changed, change),
+        volume,
+        tuning(volume));
+  }
+
+  private static List<Double> boxed(double[] values) {
+    return Arrays.stream(values).boxed().toList();
+  }
+
+  private BoxModes modes(int which, Wall changed, Change change) {
+    if (change.frame().isPresent()) {
+      List<Wall> all = new ArrayList<>(walls);
+      all.set(which, changed);
+      all.add(frame(change.frame().get()));
+      return BoxModes.of(all, MODES);
+    }
+    return swaps
+        .computeIfAbsent(change.wall(), w -> WallSwap.of(walls, which, MODES))
+        .with(changed);
+  }
+
+  /** The wall with its change but for a window brace. */
+  private Wall changed(int which, Change change) {
+    Wall wall = walls.get(which);
+    Panel panel = wall.panel();
+    Board board = panel.board();
+    Optional<Material> other = change.material().flatMap(m -> box.cabinet().material(m));
+    double thickness = board.thickness() + change.thicker();
+    Board bare =
+        Board.isotropic(
+            thickness,
+            other.map(m -> m.density().middle()).orElse(board.density()),
+            other.map(m -> m.modulus().middle()).orElse(board.along()),
+            other.map(Material::poisson).orElse(board.poisson()));
+    Board dressed =
+        change
+            .sheet()
+            .map(
+                k ->
+                    k.sheet()
+                        .on(bare, change.sheetThickness(), asItIs.worst().get(which).frequency()))
+            .orElse(bare);
+    List<Brace> braces = new ArrayList<>(panel.braces());
+    change.batten().ifPresent(b -> braces.add(brace(panel.outline(), b)));
+    return new Wall(
+        wall.name(),
+        wall.plane(),
+        new Panel(
+            panel.outline(), dressed, panel.supports(), panel.masses(), panel.cutOuts(), braces));
+  }
+
+  private static Brace brace(Outline outline, Batten batten) {
+    double[] x = outline.corners().stream().mapToDouble(Point::x).sorted().toArray();
+    double[] y = outline.corners().stream().mapToDouble(Point::y).sorted().toArray();
+    int last = x.length - 1;
+    double gap = Change.BATTEN_GAP;
+    double share = batten.place();
+    double right = x[0] + share * (x[last] - x[0]);
+    double up = y[0] + share * (y[last] - y[0]);
+    return batten.upright()
+        ? brace(new Point(right, y[0] + gap, 0), new Point(right, y[last] - gap, 0))
+        : brace(new Point(x[0] + gap, up, 0), new Point(x[last] - gap, up, 0));
+  }
+
+  private static Brace brace(Point from, Point to) {
+    return new Brace(
+        from,
+        to,
+        Change.BATTEN_WIDTH,
+        Change.BATTEN_DEPTH,
+        BATTEN_MODULUS,
+        BATTEN_MODULUS / 2.6,
+        BATTEN_DENSITY);
+  }
+
+  /** A board right across the box at a share of its height, with an opening. */
+  private Wall frame(double at) {
+    Enclosure middle = geometry.middle();
+    List<Point> corners = new ArrayList<>();
+    int half = middle.corners().size() / 2;
+    for (int i = 0; i < half; i++) {
+      corners.add(middle.corners().get(i).towards(middle.corners().get(half + i), at));
+    }
+    Wall plain =
+        Wall.between(
+            "window brace",
+            corners,
+            Board.isotropic(Change.FRAME_BOARD, BATTEN_DENSITY, BATTEN_MODULUS, 0.3));
+    return plain.with(List.of(new Window(opening(plain))));
+  }
+
+  /** The outline drawn in by the frame's width. */
+  private static List<Point> opening(Wall frame) {
+    List<Point> outer = frame.panel().outline().corners();
+    Point centre = new Point(0, 0, 0);
+    for (Point p : outer) {
+      centre = centre.plus(p.times(1.0 / outer.size()));
+    }
+    List<Point> out = new ArrayList<>();
+    for (Point p : outer) {
+      Point off = p.minus(centre);
+      out.add(
+          centre.plus(
+              new Point(
+                  Math.signum(off.x()) * Math.max(0, Math.abs(off.x()) - Change.FRAME_WIDTH),
+                  Math.signum(off.y()) * Math.max(0, Math.abs(off.y()) - Change.FRAME_WIDTH),
+                  0)));
+    }
+    return out;
+  }
+
+  private double battenVolume(int which, Change change) {
+    return change
+        .batten()
+        .map(b -> brace(walls.get(which).panel().outline(), b))
+        .map(b -> b.to().minus(b.from()).length() * b.width() * b.depth())
+        .orElse(0.0);
+  }
+
+  private double frameVolume(Change change) {
+    return change
+        .frame()
+        .map(this::frame)
+        .map(
+            f -> (f.panel().outline().area() - new Outline(opening(f)).area()) * Change.FRAME_BOARD)
+        .orElse(0.0);
+  }
+
+  private double wallArea(int which) {
+    return walls.get(which).panel().outline().area();
+  }
+
+  /** A sheet and a lining's fibres take no room worth counting; a thicker board grows outwards. */
+  private double lostVolume(int which, Change change) {
+    double sheet = change.sheet().isPresent() ? wallArea(which) * change.sheetThickness() : 0;
+    return battenVolume(which, change) + frameVolume(change) + sheet;
+  }
+
+  private double addedMass(int which, Wall changed, Change change) {
+    double before = walls.get(which).panel().board().surfaceMass();
+    double after = changed.panel().board().surfaceMass();
+    return (after - before) * wallArea(which)
+        + (battenVolume(which, change) + frameVolume(change)) * BATTEN_DENSITY;
+  }
+
+  private Optional<Estimate> tuning(double lost) {
+    Optional<Finding> volume = findings.finding("box.volume");
+    return findings
+        .finding("box.fb")
+        .flatMap(
+            fb ->
+                volume.map(
+                    v ->
+                        fb.estimate()
+                            .times(
+                                Math.sqrt(v.estimate().value() / (v.estimate().value() - lost)))));
+  }
+
+  private List<WaveLine> waves(WavesModel model, Change change) {
+    RoomLining now = RoomLining.of(geometry);
+    WavesModel.Waves before =
+        now.none()
+            ? model.bare(WavesModel.LOSS)
+            : model.lined(now.thickness(), List.of(now.fluid(air, 1))).get(0);
+    if (change.linedWall().isEmpty() || change.lining() == 0) {
+      return lines(model, before, before);
+    }
+    double[] thickness = now.thickness().clone();
+    thickness[geometry.names().indexOf(change.linedWall().get())] = change.lining();
+    double resistivity = now.none() ? change.kind().resistivity() : now.resistivity();
+    WavesModel.Waves after =
+        model
+            .lined(
+                thickness,
+                List.of(
+                    f ->
+                        LiningLaw.MIKI.fluid(
+                            resistivity, f, air.density().value(), air.soundSpeed().value())))
+            .get(0);
+    return lines(model, before, after);
+  }
+
+  private List<WaveLine> lines(WavesModel model, WavesModel.Waves before, WavesModel.Waves after) {
+    List<WaveLine> out = new ArrayList<>();
+    for (int wave = 0; wave < WavesModel.TOLD; wave++) {
+      if (before.frequency(wave) * (1 + WavesModel.NEAR) < WavesModel.HIGHEST) {
+        double ripple = rippleAsItIs.computeIfAbsent(wave, w -> model.ripple(before, w));
+        out.add(
+            new WaveLine(
+                before.frequency(wave),
+                before.q(wave),
+                after.q(wave),
+                ripple,
+                after.equals(before) ? ripple : model.ripple(after, wave)));
+      }
+    }
+    return Collections.unmodifiableList(out);
+  }
+}

@@ -1,0 +1,117 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.air.Air;
+import cutaway.acoustics.cabinet.BoxModes;
+import cutaway.acoustics.cabinet.WallResponse;
+import cutaway.acoustics.hearing.ResonanceAudibility;
+import cutaway.bench.finding.Trial.Worst;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
+
+/**
+ * Level of each wall's sound over frequency with its resonance most likely heard.
+ *
+ * @param grid Hz
+ * @param levels of each wall over the drive unit's own, dB
+ * @param worst of each wall
+ */
+@SuppressWarnings("ArrayRecordComponent") // never compared
+record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
+  /** What the model leaves open in a level, dB; judgement, no source. */
+  static final double MODEL = 3;
+
+  private static final double APART = 1e-5;
+
+  /**
+   * Computes.
+   *
+   * @param losses η of each wall
+   * @param even frequencies, Hz; the modes' own are added
+   */
+  static WallLevels of(
+      CabinetGeometry geometry,
+      BoxModes modes,
+      double[] losses,
+      WallSound.Drive drive,
+      Air air,
+      double[] even) {
+    double[] grid = withPeaks(even, IntStream.range(0, modes.size()).mapToDouble(modes::frequency));
+    double[] each = new double[modes.size()];
+    double[][] areas = areas(modes, losses.length);
+    for (int mode = 0; mode < each.length; mode++) {
+      double[] share = shares(modes, mode, areas);
+      for (int wall = 0; wall < losses.length; wall++) {
+        each[mode] += share[wall] * losses[wall];
+      }
+    }
+    double[][] levels =
+        new WallSound(geometry, modes, drive, air).levels(new WallResponse(modes, each), grid);
+    List<Worst> worst = new ArrayList<>();
+    for (double[] level : levels) {
+      worst.add(worst(grid, level, modes, each));
+    }
+    return new WallLevels(grid, levels, worst);
+  }
+
+  private static Worst worst(double[] grid, double[] level, BoxModes modes, double[] losses) {
+    Worst out = new Worst(0, Double.NEGATIVE_INFINITY, 0);
+    for (int i = 1; i + 1 < grid.length; i++) {
+      if (level[i] > level[i - 1] && level[i] >= level[i + 1]) {
+        int nearest = 0;
+        for (int mode = 0; mode < losses.length; mode++) {
+          double off = Math.abs(modes.frequency(mode) - grid[i]);
+          nearest = off < Math.abs(modes.frequency(nearest) - grid[i]) ? mode : nearest;
+        }
+        double heard = ResonanceAudibility.likelihood(level[i], MODEL, 1 / losses[nearest]);
+        if (heard > out.heard() || out.frequency() == 0) {
+          out = new Worst(grid[i], level[i], heard);
+        }
+      }
+    }
+    return out;
+  }
+
+  /**
+   * A grid with frequencies between its ends added, so that no narrow peak falls between points.
+   */
+  static double[] withPeaks(double[] even, DoubleStream peaks) {
+    double low = even[0];
+    double high = even[even.length - 1];
+    double[] all =
+        DoubleStream.concat(Arrays.stream(even), peaks.filter(f -> f > low && f < high))
+            .sorted()
+            .toArray();
+    return IntStream.range(0, all.length)
+        .filter(i -> i == 0 || all[i] > all[i - 1] * (1 + APART))
+        .mapToDouble(i -> all[i])
+        .toArray();
+  }
+
+  /** What the places of each wall's surface stand for, m². */
+  static double[][] areas(BoxModes modes, int walls) {
+    return IntStream.range(0, walls)
+        .mapToObj(wall -> modes.surface(wall).areas())
+        .toArray(double[][]::new);
+  }
+
+  /** Share of each wall in a mode's energy. */
+  static double[] shares(BoxModes modes, int mode, double[][] areas) {
+    double[] out = new double[areas.length];
+    double sum = 0;
+    for (int wall = 0; wall < areas.length; wall++) {
+      double[] w = modes.normal(mode, wall);
+      double surfaceMass = modes.walls().get(wall).panel().board().surfaceMass();
+      for (int i = 0; i < w.length; i++) {
+        out[wall] += surfaceMass * areas[wall][i] * w[i] * w[i];
+      }
+      sum += out[wall];
+    }
+    for (int wall = 0; wall < areas.length; wall++) {
+      out[wall] /= sum;
+    }
+    return out;
+  }
+}
