@@ -118,11 +118,10 @@ public final class CavityResponse {
    * @param cavity the bare room's waves, some dozens
    * @param room the same room's walls
    * @param lining thickness on each wall, m, 0 for none
-   * @param patches where air is driven or pressure heard
-   * @throws ImpossibleShapeException where a patch lies outside the room
+   * @param means mean pressure of each wave over each patch where air is driven or pressure heard
    */
   public static CavityResponse ofWaves(
-      Cavity cavity, Enclosure room, double[] lining, List<Patch> patches) {
+      Cavity cavity, Enclosure room, double[] lining, double[][] means) {
     int waves = cavity.size() + 1;
     int[] lined = IntStream.range(0, lining.length).filter(w -> lining[w] > 0).toArray();
     int n = waves + FADING * POWERS * lined.length;
@@ -152,14 +151,11 @@ public final class CavityResponse {
         bareMass[i][j] = (i == j ? 1 : 0) - linedMass[i][j];
       }
     }
-    double[][] drives = new double[patches.size()][n];
+    double[][] drives = new double[means.length][n];
     for (int p = 0; p < drives.length; p++) {
-      double[] means =
-          StandingWaves.means(cavity, patches.get(p))
-              .orElseThrow(() -> new ImpossibleShapeException("a patch lies outside the room"));
       drives[p][0] = scale;
       for (int i = 1; i < waves; i++) {
-        drives[p][i] = scale * means[i - 1];
+        drives[p][i] = scale * means[p][i - 1];
       }
     }
     DMatrixRMaj basis = independent(bareMass, linedMass);
@@ -237,6 +233,9 @@ public final class CavityResponse {
   }
 
   private static double[][] driven(double[][] drives, DMatrixRMaj basis) {
+    if (drives.length == 0) {
+      return drives;
+    }
     DMatrixRMaj out = new DMatrixRMaj(drives.length, basis.numCols);
     CommonOps_DDRM.mult(new DMatrixRMaj(drives), basis, out);
     return rows(out);

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 
@@ -37,6 +38,7 @@ final class ShellMesh {
   private final List<Motion> joints = new ArrayList<>();
   private final Map<Integer, WallMesh> meshes = new LinkedHashMap<>();
   private final int joined;
+  private final Map<Integer, Surface> surfaces = new ConcurrentHashMap<>();
   private int unknowns;
   private SymmetricSum stiffness;
   private SymmetricSum mass;
@@ -557,6 +559,10 @@ final class ShellMesh {
 
   /** The places of a wall's elements with the area each stands for. */
   Surface surface(int wall) {
+    return surfaces.computeIfAbsent(wall, this::surfaceOf);
+  }
+
+  private Surface surfaceOf(int wall) {
     WallMesh mesh = wallMesh(wall);
     double[] areas = new double[mesh.nodes.size()];
     for (int cell = 0; cell < mesh.cells.size(); cell++) {

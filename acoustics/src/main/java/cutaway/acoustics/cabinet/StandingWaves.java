@@ -49,27 +49,28 @@ public interface StandingWaves {
   }
 
   /**
-   * The same waves but for one.
+   * The pressures of all waves but one.
    *
-   * @param omega that one's, with its damping, rad/s
+   * @param all those of all, as {@link #extra} gives them
+   * @param frequency at which, Hz
+   * @param omega that wave's, with its damping, rad/s
    * @param means its mean pressure over each patch
    * @param volume of the room, m³
    */
-  default StandingWaves without(Complex omega, double[] means, double volume, Fluid air) {
-    return frequency -> {
-      Complex[][] out = extra(frequency);
-      double at = 2 * Math.PI * frequency;
-      Complex its =
-          beyond(omega.multiply(omega), at)
-              .multiply(air.bulk())
-              .multiply(new Complex(0, at / volume));
-      for (int p = 0; p < out.length; p++) {
-        for (int q = 0; q < out.length; q++) {
-          out[p][q] = out[p][q].subtract(its.multiply(means[p] * means[q]));
-        }
+  static Complex[][] without(
+      Complex[][] all, double frequency, Complex omega, double[] means, double volume, Fluid air) {
+    double at = 2 * Math.PI * frequency;
+    Complex its =
+        beyond(omega.multiply(omega), at)
+            .multiply(air.bulk())
+            .multiply(new Complex(0, at / volume));
+    Complex[][] out = new Complex[all.length][all.length];
+    for (int p = 0; p < out.length; p++) {
+      for (int q = 0; q < out.length; q++) {
+        out[p][q] = all[p][q].subtract(its.multiply(means[p] * means[q]));
       }
-      return out;
-    };
+    }
+    return out;
   }
 
   /** 1/(ω_k² − ω²) beyond what it is at rest. */

@@ -17,9 +17,9 @@ import org.ejml.data.DMatrixRMaj;
  */
 public final class WallSwap {
   /** Modes of the others with the seams held, over those that are wanted of the whole. */
-  private static final double HELD = 3.0;
+  private static final double HELD = 2.5;
 
-  private static final int LEAST_HELD = 60;
+  private static final int LEAST_HELD = 50;
 
   private final List<Wall> walls;
   private final int which;

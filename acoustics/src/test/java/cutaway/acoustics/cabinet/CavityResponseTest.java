@@ -92,7 +92,12 @@ class CavityResponseTest {
               0.03));
     }
     CavityResponse full = CavityResponse.of(box, lining, patches, 2 * Math.PI * 1000 / SPEED);
-    CavityResponse quick = CavityResponse.ofWaves(Cavity.of(box, 60), room, thickness, patches);
+    Cavity waves = Cavity.of(box, 60);
+    double[][] means =
+        patches.stream()
+            .map(p -> StandingWaves.means(waves, p).orElseThrow())
+            .toArray(double[][]::new);
+    CavityResponse quick = CavityResponse.ofWaves(waves, room, thickness, means);
     Fluid air = Fluid.air(DENSITY, SPEED, 0.01);
     StandingWaves.Lining fibre = f -> fluid(geometry, f, air);
     StandingWaves exact = StandingWaves.lined(full, air, fibre);

@@ -1,6 +1,7 @@
 package cutaway.app.command;
 
 import cutaway.acoustics.cabinet.LiningKind;
+import cutaway.app.report.TrialView;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.exam.RemedyBench;
 import cutaway.bench.exam.RemedyExam;
@@ -28,9 +29,6 @@ final class RemedyCommand implements Callable<Integer> {
   private static final double LINING = 0.03;
 
   private static final LiningKind KIND = LiningKind.POLYESTER_FIBRE;
-
-  /** What the model leaves open in a difference of two levels, dB; judgement. */
-  private static final double LEAST = 2;
 
   @Parameters(paramLabel = "DIR", description = "the dossier")
   private Path folder;
@@ -72,16 +70,15 @@ final class RemedyCommand implements Callable<Integer> {
         first.changed().before().level(),
         Shown.percent(first.changed().before().heard()));
     for (Trial t : trials) {
-      double change = t.changed().after().level() - t.changed().before().level();
       out.printf(
           Locale.ROOT,
           "  %-50s %14s, heard %5s (then most: %s, %s), %s kg%s%n",
           RemedyExam.name(t.change()),
-          Shown.of(change, Math.max(LEAST, Math.abs(change) / 3), "dB").text(),
+          TrialView.change(t),
           Shown.percent(t.changed().after().heard()),
           t.worstAfter().wall(),
           Shown.percent(t.worstAfter().after().heard()),
-          mass(t.addedMass()),
+          TrialView.signedMass(t.addedMass()),
           t.lostVolume() > 0
               ? String.format(Locale.ROOT, ", −%.2f L", 1000 * t.lostVolume())
                   + t.tuning()
@@ -110,9 +107,5 @@ final class RemedyCommand implements Callable<Integer> {
               .limit(3)
               .collect(Collectors.joining(", ")));
     }
-  }
-
-  private static String mass(double kilograms) {
-    return (kilograms < 0 ? "−" : "+") + String.format(Locale.ROOT, "%.2f", Math.abs(kilograms));
   }
 }

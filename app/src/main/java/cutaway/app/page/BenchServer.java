@@ -1,10 +1,14 @@
 package cutaway.app.page;
 
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.app.report.Story;
 import cutaway.app.report.StoryTeller;
+import cutaway.app.report.TrialView;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.dossier.Solved;
 import cutaway.bench.dossier.SolvedJson;
+import cutaway.bench.exam.RemedyBench;
+import cutaway.bench.finding.Trial;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import gg.jte.ContentType;
@@ -22,6 +26,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** Serves one dossier, read-only, to this machine alone. */
@@ -49,6 +54,7 @@ public final class BenchServer {
   private final Path folder;
   private final TemplateEngine templates = TemplateEngine.createPrecompiled(ContentType.Html);
   private final Javalin javalin;
+  private final RemedyDesk desk = new RemedyDesk();
 
   private BenchServer(Path folder) {
     this.folder = folder;
@@ -94,6 +100,8 @@ public final class BenchServer {
   private void routes() {
     javalin.before(this::guard);
     javalin.get("/", this::page);
+    javalin.get("/remedies", this::remedies);
+    javalin.get("/remedies/trial", this::trial);
     javalin.get("/changed/{stamp}", this::changed);
     javalin.get("/findings.json", this::findings);
     javalin.get("/asset/{name}", BenchServer::asset);
@@ -140,6 +148,50 @@ public final class BenchServer {
   /** One solve at a time: whoever asks second finds it kept. */
   private synchronized Solved solve(Dossier dossier) {
     return dossier.solve(step -> {});
+  }
+
+  private Optional<RemedyBench> remedyBench(String stamp) {
+    try {
+      return desk.bench(stamp, Dossier.open(folder), this::solve);
+    } catch (ImpossibleShapeException e) {
+      throw new ProblemException(
+          Problem.of(
+              "box", String.valueOf(e.getMessage()), "correct the places of cut-outs and braces"));
+    }
+  }
+
+  private void remedies(Context c) {
+    String stamp = stamp();
+    String title = Dossier.open(folder).sheet().unit().name();
+    Optional<RemedyBench> bench = remedyBench(stamp);
+    render(
+        c,
+        "remedies.jte",
+        Map.of(
+            "title",
+            title,
+            "stamp",
+            stamp,
+            "walls",
+            bench.map(RemedyBench::walls).orElse(List.of()),
+            "worst",
+            bench.map(RemedyBench::worst).orElse(""),
+            "waves",
+            bench.map(RemedyBench::tellsWaves).orElse(false)));
+  }
+
+  private void trial(Context c) {
+    Optional<RemedyBench> bench = remedyBench(stamp());
+    if (bench.isEmpty()) {
+      c.status(404).contentType("text/plain").result("The walls are not known.");
+      return;
+    }
+    try {
+      Trial trial = desk.tryOut(bench.get(), RemedyDesk.change(bench.get(), c::queryParam));
+      render(c, "trial.jte", Map.of("trial", TrialView.of(trial)));
+    } catch (ImpossibleShapeException e) {
+      render(c, "misfit.jte", Map.of("why", String.valueOf(e.getMessage())));
+    }
   }
 
   private void render(Context c, String template, Map<String, Object> parameters) {

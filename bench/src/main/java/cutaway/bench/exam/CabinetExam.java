@@ -78,7 +78,7 @@ final class CabinetExam {
         new WallExam.Seen(
             geometry,
             new WallSound.Drive(
-                cavity,
+                cavity.map(c -> new SurfacePressures(geometry, c)),
                 openings.cone(),
                 openings.wall(),
                 flange,
@@ -99,7 +99,7 @@ final class CabinetExam {
     }
     double c = air.soundSpeed().value();
     CavityResponse room =
-        CavityResponse.ofWaves(cavity.get(), geometry.inner(), lining.thickness(), List.of());
+        CavityResponse.ofWaves(cavity.get(), geometry.inner(), lining.thickness(), new double[0][]);
     Fluid fluid = Fluid.air(air.density().value(), c, WavesModel.LOSS);
     double sum = 0;
     for (int wave = 0; wave < WavesModel.TOLD; wave++) {

@@ -42,7 +42,7 @@ import java.util.Optional;
  */
 public final class RemedyBench {
   /** Modes of a trial; fewer than an exam's, so that it is quick. */
-  private static final int MODES = 20;
+  private static final int MODES = 18;
 
   private static final double LOWEST = 60;
   private static final double HIGHEST = 1000;
@@ -139,7 +139,7 @@ public final class RemedyBench {
                         .finding("drive-unit.sd")
                         .map(s -> m.estimate().value() / s.estimate().value()));
     return new WallSound.Drive(
-        cavity,
+        cavity.map(c -> new SurfacePressures(geometry, c)),
         openings.cone(),
         openings.wall(),
         flange,

@@ -6,7 +6,6 @@ import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.Patch;
 import cutaway.acoustics.cabinet.Point;
-import cutaway.acoustics.cabinet.Surface;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.cabinet.WallResponse;
 import java.util.ArrayList;
@@ -28,7 +27,7 @@ final class WallSound {
   /**
    * What drives the walls.
    *
-   * @param cavity standing waves, where they are known
+   * @param waves standing waves, where they are known
    * @param cone where the piston is, where the sheet tells
    * @param coneWall number of its wall
    * @param flange the cut-out it sits in, where the sheet tells
@@ -36,7 +35,7 @@ final class WallSound {
    * @param massOverArea moving mass over piston area, kg/m², where both are known
    */
   record Drive(
-      Optional<Cavity> cavity,
+      Optional<SurfacePressures> waves,
       Optional<Patch> cone,
       int coneWall,
       Optional<Hole> flange,
@@ -44,7 +43,7 @@ final class WallSound {
       Optional<Double> massOverArea) {
     /** Without the drive unit's reaction, where its cut-out does not fit. */
     Drive withoutFlange() {
-      return new Drive(cavity, cone, coneWall, Optional.empty(), waveLoss, massOverArea);
+      return new Drive(waves, cone, coneWall, Optional.empty(), waveLoss, massOverArea);
     }
   }
 
@@ -123,16 +122,12 @@ final class WallSound {
   /** Loads of the standing waves on the walls, each driven by the cone. */
   private void waves(WallResponse response, List<double[]> loads, List<double[]> squares) {
     int walls = geometry.names().size();
-    Cavity cavity = drive.cavity().orElseThrow();
+    SurfacePressures within = drive.waves().orElseThrow();
+    Cavity cavity = within.cavity();
     double[] cone = CavityExam.mean(cavity, drive.cone().orElseThrow());
     List<double[][]> pressures = new ArrayList<>();
     for (int wall = 0; wall < walls; wall++) {
-      Surface surface = modes.surface(wall);
-      double[][] its = new double[surface.places().size()][];
-      for (int i = 0; i < its.length; i++) {
-        its[i] = inside(cavity, surface.places().get(i));
-      }
-      pressures.add(its);
+      pressures.add(within.on(modes.surface(wall)));
     }
     for (int mode = 0; mode < cavity.size(); mode++) {
       int which = mode;
@@ -142,24 +137,9 @@ final class WallSound {
     }
   }
 
-  /** Pressures at a place of a middle plane, taken where the room begins. */
-  private double[] inside(Cavity cavity, Point p) {
-    Point centre = new Point(0, 0, 0);
-    for (Point corner : geometry.inner().corners()) {
-      centre = centre.plus(corner.times(1.0 / geometry.inner().corners().size()));
-    }
-    for (double t = 0; t < 0.6; t += 0.02) {
-      Optional<double[]> at = cavity.pressures(p.towards(centre, t));
-      if (at.isPresent()) {
-        return at.get();
-      }
-    }
-    return new double[cavity.size()];
-  }
-
   /** Whether the standing waves drive the walls too. */
   boolean hasWaves() {
-    return drive.cavity().isPresent() && drive.cone().isPresent();
+    return drive.waves().isPresent() && drive.cone().isPresent();
   }
 
   /** Whether the drive unit's reaction drives them. */

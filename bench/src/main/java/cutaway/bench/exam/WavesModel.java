@@ -44,7 +44,6 @@ final class WavesModel {
   private final CabinetGeometry geometry;
   private final Air air;
   private final Cavity cavity;
-  private final List<Patch> patches;
   private final double[][] means;
   private final Optional<Tube> tube;
   private final double[] grid = PredictionExam.grid(LOWEST, HIGHEST, POINTS);
@@ -55,8 +54,8 @@ final class WavesModel {
     this.geometry = geometry;
     this.air = Bench.air(sheet);
     this.cavity = Cavity.of(room, WAVES);
-    this.patches = patches(openings);
-    this.means = patches.stream().map(p -> CavityExam.mean(cavity, p)).toArray(double[][]::new);
+    this.means =
+        patches(openings).stream().map(p -> CavityExam.mean(cavity, p)).toArray(double[][]::new);
     this.tube = sheet.box().flatMap(BoxGeometry::port).map(this::tube);
     this.networks =
         IntStream.range(0, grid.length)
@@ -159,7 +158,7 @@ final class WavesModel {
   /** The room with a lining, m on each wall, for several states of it. */
   List<Waves> lined(double[] thickness, List<StandingWaves.Lining> states) {
     double c = air.soundSpeed().value();
-    CavityResponse response = CavityResponse.ofWaves(cavity, geometry.inner(), thickness, patches);
+    CavityResponse response = CavityResponse.ofWaves(cavity, geometry.inner(), thickness, means);
     Fluid fluid = Fluid.air(air.density().value(), c, LOSS);
     List<Waves> out = new ArrayList<>();
     for (StandingWaves.Lining fibre : states) {
@@ -176,12 +175,19 @@ final class WavesModel {
   /** The largest change that one wave makes in the output near its frequency, dB. */
   double ripple(Waves waves, int wave) {
     double[] its = Arrays.stream(means).mapToDouble(m -> m[wave]).toArray();
-    StandingWaves others =
-        waves.extra().without(waves.omega().get(wave), its, geometry.inner().volume(), waves.air());
+    Complex omega = waves.omega().get(wave);
+    double volume = geometry.inner().volume();
     double f = waves.frequency(wave);
     return networks.stream()
+        .parallel()
         .filter(n -> Math.abs(n.frequency() / f - 1) < NEAR)
-        .map(n -> level(with(n, waves.extra())) - level(with(n, others)))
+        .map(
+            n -> {
+              Complex[][] all = waves.extra().extra(n.frequency());
+              Complex[][] others =
+                  StandingWaves.without(all, n.frequency(), omega, its, volume, waves.air());
+              return level(UnitInBox.of(n, all, tube)) - level(UnitInBox.of(n, others, tube));
+            })
         .max(Comparator.comparingDouble(Math::abs))
         .orElse(0.0);
   }
