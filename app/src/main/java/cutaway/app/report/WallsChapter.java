@@ -1,6 +1,7 @@
 package cutaway.app.report;
 
 import cutaway.app.chart.Chart;
+import cutaway.app.drawing.SpectrogramDrawing;
 import cutaway.app.drawing.WallsDrawing;
 import cutaway.app.report.Story.ChartFigure;
 import cutaway.app.report.Story.Exhibit;
@@ -14,6 +15,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /** Words, table and pictures of what the walls do. */
 final class WallsChapter {
@@ -122,8 +124,14 @@ final class WallsChapter {
         walls.stream().skip(1).map(this::sentence).toList(),
         List.of("Wall", "Worst resonance", "Loss factor", "Over the unit's output", "Heard"),
         rows,
-        findings.shapes().stream()
-            .map(s -> new Fact(capital(s.name()), WallsDrawing.moving(s)))
+        Stream.concat(
+                findings.shapes().stream()
+                    .map(s -> new Fact(capital(s.name()), WallsDrawing.moving(s))),
+                findings.spectrograms().stream()
+                    .map(
+                        s ->
+                            new Fact(
+                                s.name() + "; modes at the right, Hz", SpectrogramDrawing.of(s))))
             .toList(),
         rows.isEmpty() ? "" : CARE);
   }
@@ -139,19 +147,39 @@ final class WallsChapter {
       pairs.add("walls." + wall + ".radiation");
       pairs.add(wall);
     }
-    return pairs.isEmpty()
-        ? List.of()
-        : charts
-            .predicted(
-                "walls",
-                "Sound of the walls at 1 m over the drive unit's own",
-                "level over the unit's own, dB",
-                v -> v,
-                Double.NaN,
-                List.of(),
-                pairs.toArray(new String[0]))
-            .map(figure)
-            .stream()
-            .toList();
+    Optional<ChartFigure> radiation =
+        pairs.isEmpty()
+            ? Optional.empty()
+            : charts
+                .predicted(
+                    "walls",
+                    "Sound of the walls at 1 m over the drive unit's own",
+                    "level over the unit's own, dB",
+                    v -> v,
+                    Double.NaN,
+                    List.of(),
+                    pairs.toArray(new String[0]))
+                .map(figure);
+    Stream<ChartFigure> knocks =
+        findings.spectrograms().stream()
+            .map(s -> s.id().replace(".knock", ""))
+            .flatMap(wall -> ringDown(wall, charts).stream())
+            .map(figure);
+    return Stream.concat(radiation.stream(), knocks).toList();
+  }
+
+  private static Optional<Chart> ringDown(String wall, Charts charts) {
+    String name = wall.substring("walls.".length());
+    return charts.predicted(
+        "ring-down-" + name,
+        "How a tap on the " + name + " wall rings down",
+        "level, dB",
+        v -> v,
+        -60,
+        List.of(),
+        wall + ".ring-down",
+        "recorded",
+        wall + ".ring-down-modes",
+        "modes found");
   }
 }

@@ -108,6 +108,7 @@ final class KnockExam {
             knock.used().size(),
             knock.rings().size()));
     taps(about, knock);
+    KnockPictures.of(knock, file.first(), file.rate(), wall, take.id(), results);
     if (!knock.rings().isEmpty()) {
       heard.merge(
           wall,

@@ -9,6 +9,7 @@ import cutaway.bench.finding.Judgement;
 import cutaway.bench.finding.ModeShape;
 import cutaway.bench.finding.NextReading;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Spectrogram;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -24,6 +25,7 @@ final class Results {
   private final List<Curve> curves = new ArrayList<>();
   private final List<NextReading> nextReadings = new ArrayList<>();
   private final List<ModeShape> shapes = new ArrayList<>();
+  private final List<Spectrogram> spectrograms = new ArrayList<>();
 
   Results(Evidence evidence) {
     this.evidence = evidence;
@@ -38,6 +40,7 @@ final class Results {
     curves.addAll(part.curves());
     nextReadings.addAll(part.nextReadings());
     shapes.addAll(part.shapes());
+    spectrograms.addAll(part.spectrograms());
   }
 
   void add(
@@ -98,6 +101,10 @@ final class Results {
     shapes.add(shape);
   }
 
+  void spectrogram(Spectrogram spectrogram) {
+    spectrograms.add(spectrogram);
+  }
+
   Optional<Finding> finding(String id) {
     return findings.stream().filter(f -> f.id().equals(id)).findFirst();
   }
@@ -111,6 +118,7 @@ final class Results {
   Findings done() {
     List<Notice> sorted = new ArrayList<>(notices);
     sorted.sort(Comparator.comparing(Notice::severity).reversed());
-    return new Findings(findings, sorted, crossChecks, judgements, curves, nextReadings, shapes);
+    return new Findings(
+        findings, sorted, crossChecks, judgements, curves, nextReadings, shapes, spectrograms);
   }
 }

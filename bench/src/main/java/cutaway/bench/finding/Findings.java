@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param curves measured, fitted and predicted curves
  * @param nextReadings what to measure next, most telling first
  * @param shapes how the walls move, for pictures
+ * @param spectrograms how knocks die away, for pictures
  */
 public record Findings(
     List<Finding> findings,
@@ -21,7 +22,8 @@ public record Findings(
     List<Judgement> judgements,
     List<Curve> curves,
     List<NextReading> nextReadings,
-    List<ModeShape> shapes) {
+    List<ModeShape> shapes,
+    List<Spectrogram> spectrograms) {
   /** Copies its lists. */
   public Findings {
     findings = List.copyOf(findings);
@@ -31,6 +33,7 @@ public record Findings(
     curves = List.copyOf(curves);
     nextReadings = List.copyOf(nextReadings);
     shapes = List.copyOf(shapes);
+    spectrograms = List.copyOf(spectrograms);
   }
 
   /** A finding by its id. */

@@ -21,7 +21,8 @@ import org.junit.jupiter.api.io.TempDir;
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class CommonPracticeTest {
   private Findings demo =
-      new Findings(List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+      new Findings(
+          List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
 
   @BeforeAll
   void solve(@TempDir Path folder) {
