@@ -1,5 +1,6 @@
 package cutaway.acoustics.board;
 
+import cutaway.acoustics.cabinet.Board;
 import java.util.Optional;
 
 /**
@@ -26,6 +27,40 @@ public record Material(
   /** The name in plain words. */
   public String words() {
     return name.replace('_', ' ');
+  }
+
+  /** Ratios of moduli above this are solid wood's, below it those of glued plies. */
+  private static final double SOLID = 6;
+
+  /**
+   * A board of it.
+   *
+   * @param thickness m
+   * @param ofDensity kg/m³
+   * @param ofModulus as {@link #modulus} is meant, Pa
+   * @param upright whether the grain of the faces runs up the wall, else across it
+   */
+  public Board board(double thickness, double ofDensity, double ofModulus, boolean upright) {
+    if (grain == 1) {
+      return Board.isotropic(thickness, ofDensity, ofModulus, poisson);
+    }
+    boolean solid = grain > SOLID;
+    // over the mean modulus, from memory: plies G12 0.08, rolling 0.025; solid 0.07 E_L and 0.01
+    // E_L
+    double root = Math.sqrt(grain);
+    double inPlane = ofModulus * (solid ? 0.07 * root : 0.08);
+    double alongThrough = ofModulus * (solid ? 0.07 * root : 0.025);
+    double acrossThrough = ofModulus * (solid ? 0.01 * root : 0.025);
+    return new Board(
+        thickness,
+        ofDensity,
+        ofModulus * root,
+        ofModulus / root,
+        poisson,
+        inPlane,
+        alongThrough,
+        acrossThrough,
+        upright ? Math.PI / 2 : 0);
   }
 
   /** The material of a name in the table. */

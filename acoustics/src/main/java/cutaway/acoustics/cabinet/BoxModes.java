@@ -19,6 +19,9 @@ public final class BoxModes {
   /** Logarithm of the ratio of thicknesses up to which walls are. */
   private static final double THICKER = 0.04;
 
+  /** The same of E/ρ and of what is fixed to a wall; the error goes with its square. */
+  private static final double STIFFER = 0.12;
+
   /** Eigenvalues below this share of the shift are the box flying off whole. */
   private static final double RIGID = 1e-5;
 
@@ -116,6 +119,8 @@ public final class BoxModes {
     double size = 0;
     double moved = 0;
     double thicker = 0;
+    double stiffer = 0;
+    double heavier = 0;
     for (int wall = 0; wall < others.size(); wall++) {
       List<Point> was = mine.get(wall).corners();
       List<Point> is = others.get(wall).corners();
@@ -123,11 +128,30 @@ public final class BoxModes {
         size = Math.max(size, was.get(i).minus(origin).length());
         moved = Math.max(moved, was.get(i).minus(is.get(i)).length());
       }
-      double before = mine.get(wall).panel().board().thickness();
-      double after = others.get(wall).panel().board().thickness();
-      thicker = Math.max(thicker, Math.abs(Math.log(after / before)));
+      Board before = mine.get(wall).panel().board();
+      Board after = others.get(wall).panel().board();
+      thicker = Math.max(thicker, apart(before.thickness(), after.thickness()));
+      stiffer =
+          Math.max(
+              stiffer, apart(before.along() / before.density(), after.along() / after.density()));
+      heavier =
+          Math.max(
+              heavier, apart(loaded(mine.get(wall).panel()), loaded(others.get(wall).panel())));
     }
-    return moved < MOVED * size && thicker < THICKER;
+    return moved < MOVED * size && thicker < THICKER && stiffer < STIFFER && heavier < STIFFER;
+  }
+
+  private static double apart(double a, double b) {
+    return Math.abs(Math.log(b / a));
+  }
+
+  /** Surface mass over density, with what is fixed to the panel; m. */
+  private static double loaded(Panel panel) {
+    double fixed = panel.masses().stream().mapToDouble(AddedMass::mass).sum();
+    for (CutOut cut : panel.cutOuts()) {
+      fixed += cut instanceof Hole hole ? hole.mass() : 0;
+    }
+    return panel.board().thickness() + fixed / panel.outline().area() / panel.board().density();
   }
 
   private static BoxModes solved(ShellMesh mesh, List<Wall> walls, int count) {

@@ -39,7 +39,8 @@ public final class CavityResponse {
   /** Modes are taken to this multiple of the highest wavenumber. */
   private static final double BEYOND = 1.5;
 
-  private static final int PASSES = 20;
+  private static final int PASSES = 24;
+  private static final int STEPS = 8;
 
   /** Of rooms from their bare waves: how many fade in a lining, and to which powers. */
   private static final int FADING = 12;
@@ -128,12 +129,14 @@ public final class CavityResponse {
     double scale = 1 / Math.sqrt(room.volume());
     double[][] linedStiffness = new double[n][n];
     double[][] linedMass = new double[n][n];
+    List<Layer.Face> faces =
+        IntStream.range(0, lining.length).mapToObj(w -> Layer.Face.of(room, w)).toList();
     Layer layer = Layer.of(room, lining);
     for (int i = 0; i < layer.points().size(); i++) {
       Point p = layer.points().get(i);
       Optional<double[][]> at = cavity.around(p);
       if (at.isPresent()) {
-        double[][] all = withFading(at.get(), n, p, room, lined, lining);
+        double[][] all = withFading(at.get(), n, p, faces, lined, lining);
         double weight = layer.volumes().get(i) * scale * scale;
         addSquares(linedMass, all[0], weight);
         for (int axis = 1; axis < 4; axis++) {
@@ -253,15 +256,15 @@ public final class CavityResponse {
    * Adds the lowest waves times powers of what rises from 0 at each lining's face to 1 at its wall.
    */
   private static double[][] withFading(
-      double[][] waves, int n, Point p, Enclosure room, int[] lined, double[] lining) {
+      double[][] waves, int n, Point p, List<Layer.Face> faces, int[] lined, double[] lining) {
     double[][] out = new double[4][];
     for (int row = 0; row < 4; row++) {
       out[row] = Arrays.copyOf(waves[row], n);
     }
     int next = waves[0].length;
     for (int wall : lined) {
-      Plane plane = room.plane(room.walls().get(wall));
-      double g = Math.max(0, 1 + plane.local(p).z() / lining[wall]);
+      Plane plane = faces.get(wall).plane();
+      double g = Math.max(0, 1 - faces.get(wall).depth(p) / lining[wall]);
       for (int power = 1; power <= POWERS; power++) {
         double value = Math.pow(g, power);
         double slope = g == 0 ? 0 : power * Math.pow(g, power - 1) / lining[wall];
@@ -465,50 +468,83 @@ public final class CavityResponse {
   }
 
   /**
-   * A standing wave with its damping: ω of e^{jωt}, rad/s; Q = Re ω/(2 Im ω). Inverse iteration
-   * from the bare room's wave.
+   * The lowest standing waves with their damping: ω of e^{jωt}, rad/s; Q = Re ω/(2 Im ω). Each is
+   * followed from the bare room's wave by inverse iteration, kept apart from those before it.
    *
-   * @param wave number of the bare room's wave, from 0, the lowest
-   * @param frequency where the bare room has it, Hz
+   * @param frequencies of the bare room's waves, lowest first, Hz
    * @param air what fills the room
    * @param lining how the lining is at a frequency
    */
-  public Complex resonance(int wave, double frequency, Fluid air, StandingWaves.Lining lining) {
+  public List<Complex> resonances(double[] frequencies, Fluid air, StandingWaves.Lining lining) {
+    List<Path> found = new ArrayList<>();
+    for (int wave = 0; wave < frequencies.length; wave++) {
+      found.add(follow(wave, frequencies[wave], air, lining, found));
+    }
+    return found.stream().map(p -> p.square().sqrt()).toList();
+  }
+
+  /** How a wave's shape went from bare to lined, and its ω² there. */
+  private record Path(List<ZMatrixRMaj> shapes, Complex square) {
+    ZMatrixRMaj at(int pass) {
+      return shapes.get(Math.min(pass, shapes.size() - 1));
+    }
+  }
+
+  private Path follow(
+      int wave, double frequency, Fluid air, StandingWaves.Lining lining, List<Path> before) {
     int n = basis();
     ZMatrixRMaj x = new ZMatrixRMaj(n, 1);
     x.set(wave + 1, 0, 1, 0);
     Complex square = new Complex(Math.pow(2 * Math.PI * frequency, 2));
+    List<ZMatrixRMaj> shapes = new ArrayList<>();
     for (int pass = 0; pass < PASSES; pass++) {
       double f = square.sqrt().getReal() / (2 * Math.PI);
-      Fluid fibre = lining.at(f);
+      // from bare air to fibre in steps, so that the wave is followed and not lost to another
+      double share = Math.min(1, (pass + 1.0) / STEPS);
+      Fluid fibre = air.towards(lining.at(f), share);
       ZMatrixRMaj k =
           mixed(
               air.density().reciprocal(), bareStiffness,
               fibre.density().reciprocal(), linedStiffness);
       ZMatrixRMaj m =
           mixed(air.bulk().reciprocal(), bareMass, fibre.bulk().reciprocal(), linedMass);
-      ZMatrixRMaj kx = new ZMatrixRMaj(n, 1);
-      ZMatrixRMaj mx = new ZMatrixRMaj(n, 1);
-      CommonOps_ZDRM.mult(k, x, kx);
-      CommonOps_ZDRM.mult(m, x, mx);
-      Complex found = product(x, kx).divide(product(x, mx));
-      boolean done = found.subtract(square).norm() < 1e-9 * found.norm();
-      square = found;
-      if (done) {
-        break;
+      for (Path other : before) {
+        keepApart(x, other.at(pass), m);
       }
+      ZMatrixRMaj mx = new ZMatrixRMaj(n, 1);
+      CommonOps_ZDRM.mult(m, x, mx);
+      Complex found = quotient(x, k, mx);
+      boolean done = share == 1 && found.subtract(square).norm() < 1e-9 * found.norm();
+      square = found;
       ZMatrixRMaj shifted = new ZMatrixRMaj(n, n);
       CommonOps_ZDRM.elementMultiply(m, square.getReal(), square.getImaginary(), shifted);
       CommonOps_ZDRM.subtract(k, shifted, shifted);
       var solver = LinearSolverFactory_ZDRM.lu(n);
-      if (!solver.setA(shifted)) {
+      if (done || !solver.setA(shifted)) {
         break;
       }
       solver.solve(mx, x);
-      double size = NormOps_ZDRM.normF(x);
-      CommonOps_ZDRM.elementDivide(x, size, 0, x);
+      CommonOps_ZDRM.elementDivide(x, NormOps_ZDRM.normF(x), 0, x);
+      shapes.add(x.copy());
     }
-    return square.sqrt();
+    return new Path(shapes, square);
+  }
+
+  private static Complex quotient(ZMatrixRMaj x, ZMatrixRMaj k, ZMatrixRMaj mx) {
+    ZMatrixRMaj kx = new ZMatrixRMaj(x.numRows, 1);
+    CommonOps_ZDRM.mult(k, x, kx);
+    return product(x, kx).divide(product(x, mx));
+  }
+
+  /** Takes another shape's share out of x. */
+  private static void keepApart(ZMatrixRMaj x, ZMatrixRMaj other, ZMatrixRMaj m) {
+    ZMatrixRMaj weighed = new ZMatrixRMaj(x.numRows, 1);
+    CommonOps_ZDRM.mult(m, other, weighed);
+    Complex share = product(x, weighed).divide(product(other, weighed)).negate();
+    for (int i = 0; i < x.numRows; i++) {
+      Complex part = new Complex(other.getReal(i, 0), other.getImag(i, 0)).multiply(share);
+      x.set(i, 0, x.getReal(i, 0) + part.getReal(), x.getImag(i, 0) + part.getImaginary());
+    }
   }
 
   /** aA + bB. */

@@ -9,6 +9,8 @@ import org.hipparchus.complex.Complex;
  * <p>The bending stiffness of the three layers is that of D. Ross, E. E. Ungar and E. M. Kerwin
  * (1959, from memory); with no foil it is H. Oberst's (Acustica 2 (1952), from memory).
  *
+ * <p>One frequency stands for all of a board's modes.
+ *
  * @param modulus Young's modulus of the layer, Pa
  * @param shear its shear modulus, Pa
  * @param loss its loss factor
@@ -40,9 +42,6 @@ public record DampingSheet(
       };
     }
   }
-
-  /** How much two standard uncertainties of a damping sheet's effect are, as a factor. */
-  public static final double FACTOR = 2;
 
   /**
    * Bending stiffness of a board with the sheet over that without, complex: its angle is the loss

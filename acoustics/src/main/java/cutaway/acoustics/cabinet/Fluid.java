@@ -21,6 +21,15 @@ public record Fluid(Complex density, Complex bulk) {
     return new Fluid(new Complex(density), new Complex(k, k * loss));
   }
 
+  /** What lies between this and another; by their mobility and compliance. */
+  Fluid towards(Fluid other, double share) {
+    return new Fluid(between(density, other.density(), share), between(bulk, other.bulk(), share));
+  }
+
+  private static Complex between(Complex a, Complex b, double share) {
+    return a.reciprocal().multiply(1 - share).add(b.reciprocal().multiply(share)).reciprocal();
+  }
+
   /** Characteristic impedance, Pa·s/m. */
   public Complex impedance() {
     return density.multiply(bulk).sqrt();

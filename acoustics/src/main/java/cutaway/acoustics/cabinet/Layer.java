@@ -3,6 +3,7 @@ package cutaway.acoustics.cabinet;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.hipparchus.analysis.integration.gauss.GaussIntegrator;
 import org.hipparchus.analysis.integration.gauss.GaussIntegratorFactory;
 
@@ -16,6 +17,9 @@ record Layer(List<Point> points, List<Double> volumes) {
   private static final int ACROSS = 12;
   private static final int DEEP = 3;
 
+  /** m. */
+  private static final double NEAR_EDGE = 1e-9;
+
   /**
    * Samples it.
    *
@@ -27,13 +31,12 @@ record Layer(List<Point> points, List<Double> volumes) {
     List<Double> volumes = new ArrayList<>();
     GaussIntegrator gauss = new GaussIntegratorFactory().legendre(ACROSS, 0, 1);
     GaussIntegrator deep = new GaussIntegratorFactory().legendre(DEEP, 0, 1);
+    List<Face> faces =
+        IntStream.range(0, thickness.length).mapToObj(w -> Face.of(room, w)).toList();
     for (int wall = 0; wall < thickness.length; wall++) {
       if (thickness[wall] > 0) {
-        Facet facet = room.walls().get(wall);
-        Plane plane = room.plane(facet);
-        List<Point> flat =
-            facet.corners().stream().map(i -> plane.local(room.corners().get(i))).toList();
-        for (Outline.Quad quad : new Outline(flat).graded()) {
+        Plane plane = faces.get(wall).plane();
+        for (Outline.Quad quad : faces.get(wall).outline().graded()) {
           for (int i = 0; i < ACROSS * ACROSS; i++) {
             double xi = 2 * gauss.getPoint(i % ACROSS) - 1;
             double eta = 2 * gauss.getPoint(i / ACROSS) - 1;
@@ -46,7 +49,7 @@ record Layer(List<Point> points, List<Double> volumes) {
             Point foot = plane.space(quad.at(xi, eta));
             for (int d = 0; d < DEEP; d++) {
               Point p = foot.minus(plane.normal().times(thickness[wall] * deep.getPoint(d)));
-              if (!counted(room, thickness, wall, p)) {
+              if (!counted(faces, thickness, wall, p)) {
                 points.add(p);
                 volumes.add(area * thickness[wall] * deep.getWeight(d));
               }
@@ -59,15 +62,32 @@ record Layer(List<Point> points, List<Double> volumes) {
   }
 
   /** Whether a point lies in the lining of an earlier wall. */
-  private static boolean counted(Enclosure room, double[] thickness, int wall, Point p) {
+  private static boolean counted(List<Face> faces, double[] thickness, int wall, Point p) {
     for (int other = 0; other < wall; other++) {
-      if (thickness[other] > 0) {
-        double depth = -room.plane(room.walls().get(other)).local(p).z();
-        if (depth < thickness[other]) {
-          return true;
-        }
+      if (faces.get(other).depth(p) < thickness[other]) {
+        return true;
       }
     }
     return false;
+  }
+
+  /** A wall's inner face. */
+  record Face(Plane plane, Outline outline) {
+    static Face of(Enclosure room, int wall) {
+      Facet facet = room.walls().get(wall);
+      Plane plane = room.plane(facet);
+      return new Face(
+          plane,
+          new Outline(
+              facet.corners().stream().map(i -> plane.local(room.corners().get(i))).toList()));
+    }
+
+    /** How deep behind it a point lies, m; endless where it lies behind none of it. */
+    double depth(Point p) {
+      Point local = plane.local(p);
+      boolean behind =
+          local.z() <= 0 && outline.covers(new Point(local.x(), local.y(), 0), NEAR_EDGE);
+      return behind ? -local.z() : Double.POSITIVE_INFINITY;
+    }
   }
 }

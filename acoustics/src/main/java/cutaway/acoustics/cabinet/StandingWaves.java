@@ -4,9 +4,10 @@ import java.util.Optional;
 import org.hipparchus.complex.Complex;
 
 /**
- * What standing waves add to the pressures behind the cone and at the port's inner mouth: all that
- * goes beyond one pressure everywhere and beyond the first order in frequency, for that much is in
- * what was fitted at low frequencies. Derived in {@code docs/methods/cavity.md}.
+ * What standing waves add to the pressures behind the cone and at the port's inner mouth, beyond
+ * one pressure everywhere. What each opening does to itself in the first order of frequency, an
+ * inertance, is left out: it is in the moving mass and the port's mass as they were fitted. Derived
+ * in {@code docs/methods/cavity.md}.
  */
 public interface StandingWaves {
   /** Where the first order of a lined room is taken, Hz. */
@@ -38,7 +39,7 @@ public interface StandingWaves {
           for (int wave = 0; wave < cavity.size(); wave++) {
             double k = cavity.wavenumber(wave);
             Complex square = air.bulk().divide(air.density()).multiply(k * k);
-            sum = sum.add(beyond(square, omega).multiply(means[p][wave] * means[q][wave]));
+            sum = sum.add(beyond(square, omega, p == q).multiply(means[p][wave] * means[q][wave]));
           }
           out[p][q] = sum.multiply(air.bulk()).multiply(new Complex(0, omega / volume));
           out[q][p] = out[p][q];
@@ -60,22 +61,22 @@ public interface StandingWaves {
   static Complex[][] without(
       Complex[][] all, double frequency, Complex omega, double[] means, double volume, Fluid air) {
     double at = 2 * Math.PI * frequency;
-    Complex its =
-        beyond(omega.multiply(omega), at)
-            .multiply(air.bulk())
-            .multiply(new Complex(0, at / volume));
+    Complex scale = air.bulk().multiply(new Complex(0, at / volume));
+    Complex square = omega.multiply(omega);
     Complex[][] out = new Complex[all.length][all.length];
     for (int p = 0; p < out.length; p++) {
       for (int q = 0; q < out.length; q++) {
-        out[p][q] = all[p][q].subtract(its.multiply(means[p] * means[q]));
+        Complex its = beyond(square, at, p == q).multiply(scale).multiply(means[p] * means[q]);
+        out[p][q] = all[p][q].subtract(its);
       }
     }
     return out;
   }
 
-  /** 1/(ω_k² − ω²) beyond what it is at rest. */
-  private static Complex beyond(Complex square, double omega) {
-    return square.subtract(omega * omega).reciprocal().subtract(square.reciprocal());
+  /** 1/(ω_k² − ω²), of an opening on itself beyond what it is at rest. */
+  private static Complex beyond(Complex square, double omega, boolean itself) {
+    Complex whole = square.subtract(omega * omega).reciprocal();
+    return itself ? whole.subtract(square.reciprocal()) : whole;
   }
 
   /** How a lining is at a frequency, Hz. */
@@ -90,10 +91,8 @@ public interface StandingWaves {
     return frequency -> {
       Complex[][] out = beyondUniform(room, air, lining, frequency);
       for (int p = 0; p < out.length; p++) {
-        for (int q = 0; q < out.length; q++) {
-          double inertia = first[p][q].getImaginary() * frequency / LOW;
-          out[p][q] = out[p][q].subtract(new Complex(first[p][q].getReal(), inertia));
-        }
+        double inertia = first[p][p].getImaginary() * frequency / LOW;
+        out[p][p] = out[p][p].subtract(new Complex(first[p][p].getReal(), inertia));
       }
       return out;
     };

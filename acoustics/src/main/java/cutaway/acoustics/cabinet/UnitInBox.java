@@ -62,16 +62,6 @@ public record UnitInBox(Complex cone, Complex port, Complex leak, Complex impeda
     }
   }
 
-  /** With one pressure everywhere in the box. */
-  public static UnitInBox lumped(Network n) {
-    boolean port = n.port().norm() > 0;
-    Complex none = Complex.ZERO;
-    return of(
-        n,
-        port ? new Complex[][] {{none, none}, {none, none}} : new Complex[][] {{none}},
-        Optional.empty());
-  }
-
   /**
    * With waves.
    *

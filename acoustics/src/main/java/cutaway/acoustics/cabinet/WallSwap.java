@@ -127,7 +127,7 @@ public final class WallSwap {
     List<Wall> all = new ArrayList<>(walls);
     all.set(which, changed);
     ShellMesh one = new ShellMesh(all, wall -> wall == which, longest, BoxModes.ORDER);
-    if (one.joined() != rest.joined() || one.leansOnOthers()) {
+    if (one.joined() != rest.joined() || one.leansOnOthers() || rest.leansOnOthers()) {
       return BoxModes.of(all, count);
     }
     int[] numbers = new int[one.unknowns()];

@@ -185,6 +185,30 @@ class BoxModesTest {
     }
   }
 
+  /** A box a little different from the same shapes; one that differs much in full. */
+  @Test
+  void nearbyIsAsGoodAsNew() {
+    List<Wall> walls = box(corners(0.25, 0.3, 0.45));
+    BoxModes base = BoxModes.of(walls, 10);
+    for (double young : new double[] {3.2e9, 6e9}) {
+      List<Wall> others = new ArrayList<>(walls);
+      for (int wall = 0; wall < 3; wall++) {
+        others.set(
+            wall,
+            Wall.between(
+                "other " + wall,
+                walls.get(wall).corners(),
+                Board.isotropic(0.0153, 700, young, 0.3)));
+      }
+      BoxModes near = base.nearby(others);
+      BoxModes full = BoxModes.of(others, 10);
+      for (int mode = 0; mode < 8; mode++) {
+        double f = full.frequency(mode);
+        assertThat(near.frequency(mode)).isCloseTo(f, within(3e-3 * f));
+      }
+    }
+  }
+
   /** Elements of a higher order bring less and less. */
   @Test
   void converges() {

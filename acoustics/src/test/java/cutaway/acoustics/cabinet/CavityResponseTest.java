@@ -111,12 +111,70 @@ class CavityResponseTest {
     }
     assertThat(Math.sqrt(wrong / all)).isLessThan(0.06);
     Cavity bare = Cavity.of(box, 4);
+    double[] f = new double[4];
     for (int wave = 0; wave < 4; wave++) {
-      double f = bare.wavenumber(wave) * SPEED / (2 * Math.PI);
-      Complex a = full.resonance(wave, f, air, fibre);
-      Complex b = quick.resonance(wave, f, air, fibre);
+      f[wave] = bare.wavenumber(wave) * SPEED / (2 * Math.PI);
+    }
+    List<Complex> theirs = full.resonances(f, air, fibre);
+    List<Complex> mine = quick.resonances(f, air, fibre);
+    for (int wave = 0; wave < 4; wave++) {
+      Complex a = theirs.get(wave);
+      Complex b = mine.get(wave);
       assertThat(b.getReal()).isCloseTo(a.getReal(), within(0.01 * a.getReal()));
       assertThat(b.getImaginary()).isCloseTo(a.getImaginary(), within(0.03 * a.getImaginary()));
+    }
+  }
+
+  /** At an edge that points into the air, both walls' linings count in full. */
+  @Test
+  void liningCountsInConcaveRooms() {
+    List<Point> corners =
+        List.of(
+            new Point(0, 0, 0),
+            new Point(0.4, 0, 0),
+            new Point(0.4, 0.2, 0),
+            new Point(0.2, 0.2, 0),
+            new Point(0.2, 0.5, 0),
+            new Point(0, 0.5, 0));
+    Enclosure room = Enclosure.prism(new Outline(corners), corners, 0.3);
+    double[] thickness = new double[8];
+    double expected = 0;
+    for (int wall = 0; wall < 6; wall++) {
+      String name = room.walls().get(wall).name();
+      if (name.equals("side-3") || name.equals("side-4")) {
+        thickness[wall] = 0.03;
+        expected += 0.03 * room.area(room.walls().get(wall));
+      }
+    }
+    Layer layer = Layer.of(room, thickness);
+    double sum = layer.volumes().stream().mapToDouble(Double::doubleValue).sum();
+    assertThat(sum).isCloseTo(expected, within(1e-9));
+  }
+
+  /** Square across: waves of one frequency part under a lining, and none is told twice. */
+  @Test
+  void noWaveIsFoundTwice() {
+    EightCorners box = EightCorners.rectangular(0.25, 0.25, 0.4);
+    Enclosure room = Enclosure.ofEight(box.whole().corners());
+    Cavity waves = Cavity.of(box, 60);
+    Fluid air = Fluid.air(DENSITY, SPEED, 0.02);
+    // front, right, back, left; under bottom or top the pairs stay alike
+    for (int wall = 0; wall < 4; wall++) {
+      double[] thickness = new double[6];
+      thickness[wall] = 0.04;
+      CavityResponse lined = CavityResponse.ofWaves(waves, room, thickness, new double[0][]);
+      double[] f = new double[5];
+      for (int wave = 0; wave < 5; wave++) {
+        f[wave] = waves.wavenumber(wave) * SPEED / (2 * Math.PI);
+      }
+      List<Complex> found =
+          lined.resonances(f, air, x -> LiningLaw.MIKI.fluid(6000, x, DENSITY, SPEED));
+      for (int wave = 0; wave < 5; wave++) {
+        for (int other = 0; other < wave; other++) {
+          double apart = found.get(wave).subtract(found.get(other)).norm();
+          assertThat(apart).isGreaterThan(1e-4 * found.get(wave).norm());
+        }
+      }
     }
   }
 

@@ -94,7 +94,7 @@ final class RemedyCommand implements Callable<Integer> {
     }
     out.printf(
         Locale.ROOT,
-        "Standing waves change the output by %.1f dB at most. Best lining first:%n",
+        "The lowest standing waves change the output by %.1f dB at most. Best lining first:%n",
         trials.get(0).rippleBefore());
     for (Trial t : trials) {
       out.printf(

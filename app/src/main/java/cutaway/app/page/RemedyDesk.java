@@ -20,7 +20,8 @@ final class RemedyDesk {
   /** The bench of a dossier as of a stamp; absent where its walls are not known. */
   synchronized Optional<RemedyBench> bench(
       String now, Dossier dossier, Function<Dossier, Solved> solve) {
-    if (!stamp.equals(now)) {
+    // a folder that cannot be looked through has the stamp 0: nothing is kept for it
+    if (!stamp.equals(now) || now.equals("0")) {
       bench = RemedyBench.of(dossier.sheet(), solve.apply(dossier).findings(), dossier.bench());
       stamp = now;
     }

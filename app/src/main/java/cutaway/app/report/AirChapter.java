@@ -66,7 +66,8 @@ final class AirChapter {
     double ripple = value(find("ripple", wave));
     String f = find("wave", wave).map(w -> Shown.of(w).text()).orElse("");
     return Math.abs(ripple) < WORTH
-        ? "No standing wave changes the output by a decibel up to 1 kHz; the strongest stands at "
+        ? "None of the lowest standing waves is likely to change the output by a decibel; the strongest"
+            + " stands at "
             + f
             + "."
         : "The standing wave at "

@@ -69,7 +69,9 @@ public record TrialView(
   /** Change of the wall's loudest resonance with its uncertainty. */
   public static String change(Trial t) {
     double change = t.changed().after().level() - t.changed().before().level();
-    return Shown.of(change, Math.max(LEAST, Math.abs(change) / 3), "dB").text();
+    // a sheet's loss is known to a factor of two
+    double share = t.change().sheet().isPresent() ? 0.5 : 0.33;
+    return Shown.of(change, Math.max(LEAST, share * Math.abs(change)), "dB").text();
   }
 
   private static String verdict(Trial t) {
@@ -77,7 +79,8 @@ public record TrialView(
       return t.change().linedWall().isPresent()
           ? String.format(
               Locale.ROOT,
-              "Standing waves would change the output by %.1f dB at most in place of %.1f dB.",
+              "The lowest standing waves would change the output by %.1f dB at most in place of %.1f"
+                  + " dB.",
               t.rippleAfter(),
               t.rippleBefore())
           : "Nothing is changed yet.";

@@ -113,7 +113,7 @@ public final class Summary {
     }
   }
 
-  /** A line for each wall, those most likely heard first, and what unseen ones are made of. */
+  /** A line for each standing wave. */
   private void air(Findings f) {
     List<String> lines = new ArrayList<>();
     for (int wave = 1; f.finding("cavity.wave-" + wave).isPresent(); wave++) {
@@ -131,6 +131,7 @@ public final class Summary {
     }
   }
 
+  /** A line for each wall, those most likely heard first, and what unseen ones are made of. */
   private void walls(Findings f) {
     String end = ".heard";
     List<String> walls =

@@ -224,8 +224,9 @@ final class BoardExam {
       String name = geometry.names().get(i);
       double t = varies(name, unknown) ? thickness : geometry.thickness()[i];
       Optional<Material> told = material(box, name);
+      boolean upright = geometry.upright(i);
       boards.add(
-          told.map(m -> Board.isotropic(t, m.density().middle(), m.modulus().middle(), m.poisson()))
+          told.map(m -> m.board(t, m.density().middle(), m.modulus().middle(), upright))
               .orElseGet(() -> Board.isotropic(t, DENSITY, stiffness * DENSITY, 0.3)));
     }
     try {

@@ -18,7 +18,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
-import org.hipparchus.complex.Complex;
+import java.util.stream.IntStream;
 
 /** What the box's walls and the air inside it do. */
 final class CabinetExam {
@@ -101,13 +101,14 @@ final class CabinetExam {
     CavityResponse room =
         CavityResponse.ofWaves(cavity.get(), geometry.inner(), lining.thickness(), new double[0][]);
     Fluid fluid = Fluid.air(air.density().value(), c, WavesModel.LOSS);
-    double sum = 0;
-    for (int wave = 0; wave < WavesModel.TOLD; wave++) {
-      double f = cavity.get().wavenumber(wave) * c / (2 * Math.PI);
-      Complex omega = room.resonance(wave, f, fluid, lining.fluid(air, 1));
-      sum += 2 * omega.getImaginary() / omega.getReal();
-    }
-    return sum / WavesModel.TOLD;
+    double[] rigid =
+        IntStream.range(0, WavesModel.TOLD)
+            .mapToDouble(wave -> cavity.get().wavenumber(wave) * c / (2 * Math.PI))
+            .toArray();
+    return room.resonances(rigid, fluid, lining.fluid(air, 1)).stream()
+        .mapToDouble(omega -> 2 * omega.getImaginary() / omega.getReal())
+        .average()
+        .orElse(WavesModel.LOSS);
   }
 
   private static Optional<Notice> heardWithout(

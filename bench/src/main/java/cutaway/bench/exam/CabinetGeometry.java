@@ -138,6 +138,24 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
     return inner.walls().stream().map(Facet::name).toList();
   }
 
+  /** Whether a wall is higher than wide, so that a board's grain is taken to run up it. */
+  boolean upright(int wall) {
+    Enclosure middle = middle();
+    Facet facet = middle.walls().get(wall);
+    Plane plane = middle.plane(facet);
+    double[] x =
+        facet.corners().stream()
+            .mapToDouble(i -> plane.local(middle.corners().get(i)).x())
+            .sorted()
+            .toArray();
+    double[] y =
+        facet.corners().stream()
+            .mapToDouble(i -> plane.local(middle.corners().get(i)).y())
+            .sorted()
+            .toArray();
+    return y[y.length - 1] - y[0] > x[x.length - 1] - x[0];
+  }
+
   /** The middle planes of the walls. */
   Enclosure middle() {
     double[] by = new double[thickness.length];

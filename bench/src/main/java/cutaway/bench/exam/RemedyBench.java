@@ -9,6 +9,7 @@ import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Hole;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.LiningLaw;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Panel;
@@ -30,7 +31,6 @@ import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -56,6 +56,7 @@ public final class RemedyBench {
 
   private static final double MODULUS = 3e9;
   private static final double LOSS = 0.02;
+  private static final double USUAL_RESONANCE = 300;
 
   private final BoxReadings box;
   private final Findings findings;
@@ -82,12 +83,17 @@ public final class RemedyBench {
     for (int i = 0; i < n; i++) {
       String name = geometry.names().get(i);
       Optional<Material> told = BoardExam.material(box, name);
+      boolean upright = geometry.upright(i);
+      double thickness = geometry.thickness()[i];
       boards.add(
-          Board.isotropic(
-              geometry.thickness()[i],
-              told.map(m -> m.density().middle()).orElse(value("walls.board.density", DENSITY)),
-              told.map(m -> m.modulus().middle()).orElse(value("walls.board.modulus", MODULUS)),
-              told.map(Material::poisson).orElse(0.3)));
+          told.map(m -> m.board(thickness, m.density().middle(), m.modulus().middle(), upright))
+              .orElseGet(
+                  () ->
+                      Board.isotropic(
+                          thickness,
+                          value("walls.board.density", DENSITY),
+                          value("walls.board.modulus", MODULUS),
+                          0.3)));
       losses[i] = value("walls." + name + ".loss", told.map(m -> m.loss().middle()).orElse(LOSS));
     }
     this.walls = BoxWalls.of(geometry, boards, true);
@@ -108,17 +114,12 @@ public final class RemedyBench {
    * @throws cutaway.acoustics.cabinet.ImpossibleShapeException where the walls are those of no box
    */
   public static Optional<RemedyBench> of(Sheet sheet, Findings findings, Bench bench) {
-    return sheet.box().isEmpty() || worst(findings).isEmpty()
+    boolean known =
+        findings.findings().stream()
+            .anyMatch(f -> f.id().startsWith("walls.") && f.id().endsWith(".heard"));
+    return sheet.box().isEmpty() || !known
         ? Optional.empty()
         : Optional.of(new RemedyBench(sheet, findings, bench));
-  }
-
-  private static Optional<String> worst(Findings findings) {
-    String end = ".heard";
-    return findings.findings().stream()
-        .filter(f -> f.id().startsWith("walls.") && f.id().endsWith(end))
-        .max(Comparator.comparingDouble(f -> f.estimate().value()))
-        .map(f -> f.id().substring("walls.".length(), f.id().length() - end.length()));
   }
 
   private double value(String id, double otherwise) {
@@ -158,7 +159,12 @@ public final class RemedyBench {
 
   /** The wall most likely heard. */
   public String worst() {
-    return worst(findings).orElseThrow();
+    int worst = 0;
+    for (int wall = 0; wall < geometry.names().size(); wall++) {
+      boolean more = asItIs.worst().get(wall).heard() > asItIs.worst().get(worst).heard();
+      worst = more ? wall : worst;
+    }
+    return geometry.names().get(worst);
   }
 
   /** Whether the standing waves can be told, so that lining can be tried. */
@@ -175,17 +181,7 @@ public final class RemedyBench {
     int which = geometry.names().indexOf(change.wall());
     Wall changed = changed(which, change);
     double[] loss = losses.clone();
-    change
-        .sheet()
-        .ifPresent(
-            kind ->
-                loss[which] =
-                    kind.sheet()
-                        .loss(
-                            walls.get(which).panel().board(),
-                            loss[which],
-                            change.sheetThickness(),
-                            asItIs.worst().get(which).frequency()));
+    loss[which] = loss(which, change);
     WallLevels after = change.ofWalls() ? levels(modes(which, changed, change), loss) : asItIs;
     List<WallLine> lines = new ArrayList<>();
     for (int wall = 0; wall < geometry.names().size(); wall++) {
@@ -203,6 +199,28 @@ public final class RemedyBench {
         addedMass(which, changed, change),
         volume,
         tuning(volume));
+  }
+
+  private double loss(int which, Change change) {
+    double own =
+        change
+            .material()
+            .flatMap(m -> box.cabinet().material(m))
+            .map(m -> m.loss().middle())
+            .orElse(losses[which]);
+    return change
+        .sheet()
+        .map(
+            kind ->
+                kind.sheet()
+                    .loss(bare(which, change), own, change.sheetThickness(), resonance(which)))
+        .orElse(own);
+  }
+
+  /** Where a damping sheet is looked at, Hz. */
+  private double resonance(int which) {
+    double f = asItIs.worst().get(which).frequency();
+    return f > 0 ? f : USUAL_RESONANCE;
   }
 
   private static List<Double> boxed(double[] values) {
@@ -225,22 +243,11 @@ public final class RemedyBench {
   private Wall changed(int which, Change change) {
     Wall wall = walls.get(which);
     Panel panel = wall.panel();
-    Board board = panel.board();
-    Optional<Material> other = change.material().flatMap(m -> box.cabinet().material(m));
-    double thickness = board.thickness() + change.thicker();
-    Board bare =
-        Board.isotropic(
-            thickness,
-            other.map(m -> m.density().middle()).orElse(board.density()),
-            other.map(m -> m.modulus().middle()).orElse(board.along()),
-            other.map(Material::poisson).orElse(board.poisson()));
+    Board bare = bare(which, change);
     Board dressed =
         change
             .sheet()
-            .map(
-                k ->
-                    k.sheet()
-                        .on(bare, change.sheetThickness(), asItIs.worst().get(which).frequency()))
+            .map(k -> k.sheet().on(bare, change.sheetThickness(), resonance(which)))
             .orElse(bare);
     List<Brace> braces = new ArrayList<>(panel.braces());
     change.batten().ifPresent(b -> braces.add(brace(panel.outline(), b)));
@@ -249,6 +256,30 @@ public final class RemedyBench {
         wall.plane(),
         new Panel(
             panel.outline(), dressed, panel.supports(), panel.masses(), panel.cutOuts(), braces));
+  }
+
+  /** Its board without a sheet. */
+  private Board bare(int which, Change change) {
+    Board board = walls.get(which).panel().board();
+    Optional<Material> other = change.material().flatMap(m -> box.cabinet().material(m));
+    double thickness = board.thickness() + change.thicker();
+    return other
+        .map(
+            m ->
+                m.board(
+                    thickness, m.density().middle(), m.modulus().middle(), geometry.upright(which)))
+        .orElseGet(
+            () ->
+                new Board(
+                    thickness,
+                    board.density(),
+                    board.along(),
+                    board.across(),
+                    board.poisson(),
+                    board.inPlaneShear(),
+                    board.shearAlong(),
+                    board.shearAcross(),
+                    board.grain()));
   }
 
   private static Brace brace(Outline outline, Batten batten) {
@@ -278,6 +309,9 @@ public final class RemedyBench {
   /** A board right across the box at a share of its height, with an opening. */
   private Wall frame(double at) {
     Enclosure middle = geometry.middle();
+    if (middle.corners().size() != 8 || geometry.inner().room().isEmpty()) {
+      throw new ImpossibleShapeException("a window brace is tried in boxes of eight corners only");
+    }
     List<Point> corners = new ArrayList<>();
     int half = middle.corners().size() / 2;
     for (int i = 0; i < half; i++) {
@@ -291,22 +325,17 @@ public final class RemedyBench {
     return plain.with(List.of(new Window(opening(plain))));
   }
 
-  /** The outline drawn in by the frame's width. */
+  /** The outline drawn in by the frame's width: where its edges, moved inwards, meet. */
   private static List<Point> opening(Wall frame) {
     List<Point> outer = frame.panel().outline().corners();
-    Point centre = new Point(0, 0, 0);
-    for (Point p : outer) {
-      centre = centre.plus(p.times(1.0 / outer.size()));
-    }
+    int n = outer.size();
     List<Point> out = new ArrayList<>();
-    for (Point p : outer) {
-      Point off = p.minus(centre);
-      out.add(
-          centre.plus(
-              new Point(
-                  Math.signum(off.x()) * Math.max(0, Math.abs(off.x()) - Change.FRAME_WIDTH),
-                  Math.signum(off.y()) * Math.max(0, Math.abs(off.y()) - Change.FRAME_WIDTH),
-                  0)));
+    for (int i = 0; i < n; i++) {
+      Point before = outer.get(i).minus(outer.get((i + n - 1) % n)).unit();
+      Point after = outer.get((i + 1) % n).minus(outer.get(i)).unit();
+      double turn = before.cross(after).z();
+      // along both edges by width over the sine of the turn
+      out.add(outer.get(i).plus(after.minus(before).times(Change.FRAME_WIDTH / turn)));
     }
     return out;
   }
@@ -332,7 +361,7 @@ public final class RemedyBench {
     return walls.get(which).panel().outline().area();
   }
 
-  /** A sheet and a lining's fibres take no room worth counting; a thicker board grows outwards. */
+  /** A lining's fibres take no room worth counting; a thicker board grows outwards. */
   private double lostVolume(int which, Change change) {
     double sheet = change.sheet().isPresent() ? wallArea(which) * change.sheetThickness() : 0;
     return battenVolume(which, change) + frameVolume(change) + sheet;
@@ -368,8 +397,11 @@ public final class RemedyBench {
       return lines(model, before, before);
     }
     double[] thickness = now.thickness().clone();
-    thickness[geometry.names().indexOf(change.linedWall().get())] = change.lining();
-    double resistivity = now.none() ? change.kind().resistivity() : now.resistivity();
+    int lined = geometry.names().indexOf(change.linedWall().get());
+    thickness[lined] = Math.max(thickness[lined], change.lining());
+    // one fluid stands for all linings: with another there already, the mean of both
+    double own = change.kind().resistivity();
+    double resistivity = now.none() ? own : Math.sqrt(own * now.resistivity());
     WavesModel.Waves after =
         model
             .lined(

@@ -24,8 +24,10 @@ import java.util.TreeMap;
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
 record RoomLining(double[] thickness, double resistivity, double factor, boolean differs) {
-  /** A kind that is not said may be any. */
-  private static final LiningKind UNSAID = LiningKind.POLYESTER_FIBRE;
+  /** A kind that is not said may be any: the middle and the factor to the ends of all. */
+  private static final double UNSAID = 6300;
+
+  private static final double UNSAID_FACTOR = 6.3;
 
   /** The lining the sheet lists. */
   static RoomLining of(CabinetGeometry geometry) {
@@ -39,12 +41,13 @@ record RoomLining(double[] thickness, double resistivity, double factor, boolean
       if (lining.isPresent()) {
         LiningReadings l = lining.get();
         thickness[wall] = l.thickness().estimate().value();
-        LiningKind kind = kind(l.kind());
-        kinds.put(name, l.resistivity().map(RoomLining::value).orElse(kind.resistivity()));
+        Optional<LiningKind> kind = kind(l.kind());
+        double usual = kind.map(LiningKind::resistivity).orElse(UNSAID);
+        double spread = kind.map(LiningKind::factor).orElse(UNSAID_FACTOR);
+        kinds.put(name, l.resistivity().map(RoomLining::value).orElse(usual));
         factor =
             Math.max(
-                factor,
-                l.resistivity().map(r -> 1 + r.estimate().relativeSd()).orElse(kind.factor()));
+                factor, l.resistivity().map(r -> 1 + r.estimate().relativeSd()).orElse(spread));
       }
     }
     double mean = kinds.values().stream().mapToDouble(Math::log).average().orElse(0);
@@ -56,10 +59,10 @@ record RoomLining(double[] thickness, double resistivity, double factor, boolean
     return r.estimate().value();
   }
 
-  private static LiningKind kind(String words) {
+  private static Optional<LiningKind> kind(String words) {
     return words.isEmpty()
-        ? UNSAID
-        : LiningKind.valueOf(words.replace(' ', '_').toUpperCase(Locale.ROOT));
+        ? Optional.empty()
+        : Optional.of(LiningKind.valueOf(words.replace(' ', '_').toUpperCase(Locale.ROOT)));
   }
 
   boolean none() {

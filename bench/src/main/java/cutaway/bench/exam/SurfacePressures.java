@@ -38,17 +38,34 @@ final class SurfacePressures {
     return sum;
   }
 
-  double[][] on(Surface surface) {
+  /**
+   * Pressures on a wall.
+   *
+   * @param surface its middle plane
+   * @param inwards from its middle plane to its inner face, m
+   */
+  double[][] on(Surface surface, Point inwards) {
     return known.computeIfAbsent(
-        surface, s -> s.places().stream().map(this::inside).toArray(double[][]::new));
+        surface,
+        s -> {
+          Point middle = new Point(0, 0, 0);
+          for (Point p : s.places()) {
+            middle = middle.plus(p.times(1.0 / s.places().size()));
+          }
+          Point face = middle;
+          return s.places().stream().map(p -> inside(p, face, inwards)).toArray(double[][]::new);
+        });
   }
 
-  /** Pressures at a place of a middle plane, taken where the room begins. */
-  private double[] inside(Point p) {
-    for (double t = 0; t < 0.6; t += 0.02) {
-      Optional<double[]> at = cavity.pressures(p.towards(centre, t));
-      if (at.isPresent()) {
-        return at.get();
+  /** Pressures at a place of a middle plane, taken where the room begins below it. */
+  private double[] inside(Point p, Point face, Point inwards) {
+    for (Point towards : List.of(face.plus(inwards), centre)) {
+      for (double t = 0; t < 0.6; t += 0.02) {
+        Point below = p.plus(inwards.times(1.01));
+        Optional<double[]> at = cavity.pressures(below.towards(towards, t));
+        if (at.isPresent()) {
+          return at.get();
+        }
       }
     }
     return new double[cavity.size()];

@@ -164,7 +164,7 @@ final class WallExam {
         Math.max(
             stiffnessSpread,
             told.isPresent() ? spread(m.modulus()) : spread(seen.board().orElseThrow().modulus()));
-    return Optional.of(Board.isotropic(thickness, density, modulus, m.poisson()));
+    return Optional.of(m.board(thickness, density, modulus, geometry.upright(wall)));
   }
 
   /** Standard deviation of an even distribution over its middle. */

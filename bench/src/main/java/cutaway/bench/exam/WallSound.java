@@ -127,7 +127,9 @@ final class WallSound {
     double[] cone = CavityExam.mean(cavity, drive.cone().orElseThrow());
     List<double[][]> pressures = new ArrayList<>();
     for (int wall = 0; wall < walls; wall++) {
-      pressures.add(within.on(modes.surface(wall)));
+      Wall w = modes.walls().get(wall);
+      Point inwards = w.plane().normal().times(-geometry.thickness()[wall] / 2);
+      pressures.add(within.on(modes.surface(wall), inwards));
     }
     for (int mode = 0; mode < cavity.size(); mode++) {
       int which = mode;

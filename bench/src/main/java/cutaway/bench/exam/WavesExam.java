@@ -1,5 +1,6 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.cabinet.LiningLaw;
 import cutaway.acoustics.cabinet.StandingWaves;
 import cutaway.acoustics.cabinet.UnitInBox;
 import cutaway.acoustics.driveunit.JointFit;
@@ -8,7 +9,9 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.exam.WavesModel.Waves;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.Words;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -61,6 +64,27 @@ final class WavesExam {
 
   private void run() {
     RoomLining lining = RoomLining.of(model.geometry());
+    Lining said = model.geometry().box().lining();
+    if (lining.none() && said != Lining.NONE) {
+      results.notice(
+          Notice.caution(
+              "box.lining",
+              "what '"
+                  + Words.of(said)
+                  + "' does to the standing waves is not told: which walls,"
+                  + " how thick and of what is not written",
+              "list it by wall: 'walls: [ { name: back, lining: { thickness: 30 mm, kind: felt } }"
+                  + " ]'"));
+      return;
+    }
+    if (model.networks().get(0).port().norm() > 0 && model.means().length < 2) {
+      results.notice(
+          Notice.note(
+              "box.walls",
+              "where the port opens inside is not known, or lies outside the box; what comes out of"
+                  + " it in the midrange is left out",
+              "list its cut-out on its wall, and check its length"));
+    }
     if (lining.differs()) {
       results.notice(
           Notice.note(
@@ -94,34 +118,33 @@ final class WavesExam {
       if (f * (1 + WavesModel.NEAR) > WavesModel.HIGHEST) {
         continue;
       }
-      String number = "-" + (wave + 1);
-      double low = spread.get(1).q(wave);
-      double high = spread.get(2).q(wave);
+      int number = wave;
+      String end = "-" + (wave + 1);
+      double off = Math.max(off(spread, s -> s.q(number)), 0.1 * best.q(wave));
       String known =
           lined
               ? "with the lining as an equivalent fluid (Miki 1990); ± from the flow resistivity's"
                   + " range"
               : "loss factor of the air in a bare box 0.01 to 0.04 (common practice, no source)";
       results.add(
-          "cavity.q" + number,
+          "cavity.q" + end,
           "Q of standing wave " + (wave + 1),
           "Q_" + (wave + 1),
-          new Estimate(best.q(wave), Math.max(Math.abs(high - low) / 2, 0.1 * best.q(wave))),
+          new Estimate(best.q(wave), off),
           "1",
           known,
           restsOn,
           lined
-              ? String.format(Locale.ROOT, "with its lining it stands at %.0f Hz", f)
+              ? String.format(Locale.ROOT, "with its lining it stands at %.0f Hz%s", f, law(f))
               : "no lining");
       double own = model.ripple(best, wave);
-      double half =
-          Math.abs(model.ripple(spread.get(1), wave) - model.ripple(spread.get(2), wave)) / 2;
+      double half = off(spread, s -> model.ripple(s, number));
       String port =
           means.length > 1
               ? String.format(Locale.ROOT, ", at the port's mouth %.1f ×", Math.abs(means[1][wave]))
               : "";
       results.add(
-          "cavity.ripple" + number,
+          "cavity.ripple" + end,
           "What standing wave " + (wave + 1) + " does to the output",
           "ΔL_" + (wave + 1),
           new Estimate(own, Math.hypot(MODEL, half)),
@@ -136,6 +159,19 @@ final class WavesExam {
               Math.abs(means[0][wave]),
               port));
     }
+  }
+
+  /** Where the lining's law was fitted it says nothing. */
+  private String law(double frequency) {
+    return LiningLaw.MIKI.holds(RoomLining.of(model.geometry()).resistivity(), frequency)
+        ? ""
+        : "; the lining's law is used outside the range it was fitted in";
+  }
+
+  /** How far the states with less and with more loss lie from the best, at most. */
+  private static double off(List<Waves> spread, ToDoubleFunction<Waves> of) {
+    double best = of.applyAsDouble(spread.get(0));
+    return spread.stream().mapToDouble(s -> Math.abs(of.applyAsDouble(s) - best)).max().orElse(0);
   }
 
   private double[] each(ToDoubleFunction<Network> of) {
@@ -199,7 +235,7 @@ final class WavesExam {
         loudest = i;
       }
     }
-    if (loudest >= 0) {
+    if (loudest >= 0 && model.means().length > 1) {
       results.add(
           "cavity.port-level",
           "The port's loudest midrange over the cone's",

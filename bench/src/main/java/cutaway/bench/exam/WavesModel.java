@@ -38,6 +38,9 @@ final class WavesModel {
   /** Loss of the air in a bare box (common practice, no source). */
   static final double LOSS = 0.02;
 
+  /** Waves this near each other are of one frequency. */
+  private static final double SAME = 1e-4;
+
   /** Ripple is looked for this near a wave. */
   static final double NEAR = 0.06;
 
@@ -45,6 +48,10 @@ final class WavesModel {
   private final Air air;
   private final Cavity cavity;
   private final double[][] means;
+
+  /** The same with waves of one frequency mixed so that only one of them reaches the cone. */
+  private final double[][] told;
+
   private final Optional<Tube> tube;
   private final double[] grid = PredictionExam.grid(LOWEST, HIGHEST, POINTS);
   private final List<Network> networks;
@@ -56,6 +63,7 @@ final class WavesModel {
     this.cavity = Cavity.of(room, WAVES);
     this.means =
         patches(openings).stream().map(p -> CavityExam.mean(cavity, p)).toArray(double[][]::new);
+    this.told = unmixed(cavity, means);
     this.tube = sheet.box().flatMap(BoxGeometry::port).map(this::tube);
     this.networks =
         IntStream.range(0, grid.length)
@@ -106,9 +114,40 @@ final class WavesModel {
   }
 
   /**
+   * Waves of one frequency may be mixed at will; here so that the first of them carries all that
+   * the cone hears.
+   */
+  private static double[][] unmixed(Cavity cavity, double[][] means) {
+    double[][] out = Arrays.stream(means).map(double[]::clone).toArray(double[][]::new);
+    int first = 0;
+    while (first < cavity.size()) {
+      int end = first + 1;
+      while (end < cavity.size()
+          && cavity.wavenumber(end) < cavity.wavenumber(first) * (1 + SAME)) {
+        end++;
+      }
+      double size = 0;
+      for (int k = first; k < end; k++) {
+        size += means[0][k] * means[0][k];
+      }
+      if (end - first == 2 && size > 0) {
+        double cos = means[0][first] / Math.sqrt(size);
+        double sin = means[0][first + 1] / Math.sqrt(size);
+        for (int patch = 0; patch < means.length; patch++) {
+          out[patch][first] = cos * means[patch][first] + sin * means[patch][first + 1];
+          out[patch][first + 1] = cos * means[patch][first + 1] - sin * means[patch][first];
+        }
+      }
+      first = end;
+    }
+    return out;
+  }
+
+  /**
    * Waves with some loss.
    *
    * @param extra what they add to the pressures
+   * @param air what fills the room, with its loss
    * @param omega of each wave that is told, with its damping, rad/s
    */
   record Waves(StandingWaves extra, Fluid air, List<Complex> omega) {
@@ -143,7 +182,7 @@ final class WavesModel {
 
   /** Mean pressure of each wave behind the cone and, where it is placed, at the port's mouth. */
   double[][] means() {
-    return means.clone();
+    return told.clone();
   }
 
   Waves bare(double loss) {
@@ -161,20 +200,23 @@ final class WavesModel {
     CavityResponse response = CavityResponse.ofWaves(cavity, geometry.inner(), thickness, means);
     Fluid fluid = Fluid.air(air.density().value(), c, LOSS);
     List<Waves> out = new ArrayList<>();
+    double[] rigid =
+        IntStream.range(0, TOLD)
+            .mapToDouble(wave -> cavity.wavenumber(wave) * c / (2 * Math.PI))
+            .toArray();
     for (StandingWaves.Lining fibre : states) {
-      List<Complex> omega = new ArrayList<>();
-      for (int wave = 0; wave < TOLD; wave++) {
-        double rigid = cavity.wavenumber(wave) * c / (2 * Math.PI);
-        omega.add(response.resonance(wave, rigid, fluid, fibre));
-      }
-      out.add(new Waves(StandingWaves.lined(response, fluid, fibre), fluid, omega));
+      out.add(
+          new Waves(
+              StandingWaves.lined(response, fluid, fibre),
+              fluid,
+              response.resonances(rigid, fluid, fibre)));
     }
     return out;
   }
 
   /** The largest change that one wave makes in the output near its frequency, dB. */
   double ripple(Waves waves, int wave) {
-    double[] its = Arrays.stream(means).mapToDouble(m -> m[wave]).toArray();
+    double[] its = Arrays.stream(told).mapToDouble(m -> m[wave]).toArray();
     Complex omega = waves.omega().get(wave);
     double volume = geometry.inner().volume();
     double f = waves.frequency(wave);
