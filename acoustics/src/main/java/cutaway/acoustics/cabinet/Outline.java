@@ -96,7 +96,7 @@ public final class Outline {
   }
 
   /** Whether a point lies inside. */
-  boolean holds(Point p) {
+  public boolean holds(Point p) {
     boolean in = false;
     for (int i = 0; i < corners.size(); i++) {
       Point a = corners.get(i);

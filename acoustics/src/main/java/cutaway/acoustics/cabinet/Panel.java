@@ -39,6 +39,17 @@ public record Panel(
     }
   }
 
+  /**
+   * Itself, where it can be cut into cells about its openings.
+   *
+   * @throws ImpossibleShapeException where openings lie too close to each other or to an edge
+   */
+  public Panel checked() {
+    double size = outline.corners().get(0).minus(outline.corners().get(2)).length();
+    PanelCells.of(this, List.of(), size);
+    return this;
+  }
+
   /** Whether a window is among its openings. */
   boolean hasWindow() {
     return cutOuts.stream().anyMatch(Window.class::isInstance);

@@ -27,7 +27,8 @@ import picocli.CommandLine.Spec;
       ReportCommand.class,
       BenchCommand.class,
       SetCommand.class,
-      RemedyCommand.class
+      RemedyCommand.class,
+      CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

@@ -44,8 +44,8 @@ final class RemedyCommand implements Callable<Integer> {
     Optional<RemedyBench> bench = RemedyBench.of(dossier.sheet(), findings, dossier.bench());
     if (bench.isEmpty()) {
       out.println(
-          "The walls are not known well enough to try anything: list them under 'box: walls', or"
-              + " knock on them.");
+          "What the walls do is not known, so nothing can be tried: see what 'cutaway solve' says"
+              + " of the box, list the walls under 'box: walls', or knock on them.");
       return 3;
     }
     walls(out, RemedyExam.walls(bench.get(), progress));
@@ -64,10 +64,11 @@ final class RemedyCommand implements Callable<Integer> {
     Trial first = trials.get(0);
     out.printf(
         Locale.ROOT,
-        "%s wall: %.0f Hz, %.0f dB over the unit, heard with %s. Best first:%n",
+        "%s wall: %.0f Hz, %s over the unit, heard with %s. Before and after are of one model,"
+            + " quicker than that of solve. Best first, by the wall then most likely heard:%n",
         first.change().wall(),
         first.changed().before().frequency(),
-        first.changed().before().level(),
+        Shown.of(first.changed().before().level(), 3, "dB").text(),
         Shown.percent(first.changed().before().heard()));
     for (Trial t : trials) {
       out.printf(

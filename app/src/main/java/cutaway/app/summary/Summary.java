@@ -148,8 +148,8 @@ public final class Summary {
           pad(wall.substring("walls.".length()), 8)
               + padLeft(shown(f, wall + ".resonance"), 16)
               + padLeft("loss " + shown(f, wall + ".loss"), 24)
-              + padLeft(shown(f, wall + ".level") + " against the unit", 29)
-              + padLeft("heard " + percent(f, wall + end), 13);
+              + padLeft(shown(f, wall + ".level") + " against the unit", 31)
+              + padLeft("heard " + percent(f, wall + end), 18);
       out.append(row).append('\n');
     }
     f.finding("walls.board.odds")

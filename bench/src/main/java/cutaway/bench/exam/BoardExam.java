@@ -13,7 +13,6 @@ import cutaway.acoustics.board.Range;
 import cutaway.acoustics.board.Weighing;
 import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.BoxModes;
-import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
@@ -229,11 +228,8 @@ final class BoardExam {
           told.map(m -> m.board(t, m.density().middle(), m.modulus().middle(), upright))
               .orElseGet(() -> Board.isotropic(t, DENSITY, stiffness * DENSITY, 0.3)));
     }
-    try {
-      return BoxWalls.of(geometry, boards, true);
-    } catch (ImpossibleShapeException e) {
-      return BoxWalls.of(geometry, boards, false);
-    }
+    // the walls' exam tells of what does not fit
+    return BoxWalls.of(geometry, boards, what -> {});
   }
 
   private static double[] frequencies(KnockExam.Heard its) {

@@ -98,7 +98,11 @@ final class BoxChecks {
               "what stands in the box takes up more than its inner size holds",
               "measure the box again inside, and check 'displaced'"));
     }
-    List<String> rests = new ArrayList<>(List.of("box.inner"));
+    List<String> rests =
+        new ArrayList<>(List.of(box.inner().isPresent() ? "box.inner" : "box.size"));
+    if (box.inner().isPresent() && box.cabinet().back().isPresent()) {
+      rests.add("box.size");
+    }
     box.displaced().ifPresent(r -> rests.add("box.displaced"));
     sheet.driveUnit().displacedVolume().ifPresent(r -> rests.add("drive-unit.displaced-volume"));
     net.ifPresent(

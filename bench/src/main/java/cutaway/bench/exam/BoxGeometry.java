@@ -1,7 +1,9 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.box.Port;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
@@ -36,32 +38,54 @@ final class BoxGeometry {
             });
   }
 
-  /** Inner volume less what stands in it, m³. */
+  /** What a size that is written without ± is taken to be known to. */
+  private static final double USUAL = 0.005;
+
+  /** Inner volume less what stands in it, m³; of whatever shape the box is. */
   static Optional<Estimate> netVolume(Sheet sheet) {
     return sheet
         .box()
-        .flatMap(BoxReadings::inner)
+        .flatMap(BoxGeometry::gross)
         .map(
-            s -> {
-              Estimate w = s.width().estimate();
-              Estimate h = s.height().estimate();
-              Estimate d = s.depth().estimate();
-              double gross = w.value() * h.value() * d.value();
-              double sd =
-                  gross
-                      * Math.sqrt(
-                          w.relativeSd() * w.relativeSd()
-                              + h.relativeSd() * h.relativeSd()
-                              + d.relativeSd() * d.relativeSd());
+            gross -> {
               List<Estimate> taken = new ArrayList<>();
               sheet.box().flatMap(BoxReadings::displaced).ifPresent(r -> taken.add(r.estimate()));
               sheet.driveUnit().displacedVolume().ifPresent(r -> taken.add(r.estimate()));
-              double net = gross;
+              double net = gross.value();
+              double sd = gross.sd();
               for (Estimate t : taken) {
                 net -= t.value();
                 sd = Math.hypot(sd, t.sd());
               }
               return new Estimate(net, sd);
             });
+  }
+
+  private static Optional<Estimate> gross(BoxReadings box) {
+    boolean known = box.inner().isPresent() || box.outer().isEmpty() || box.wall().isPresent();
+    try {
+      return CabinetGeometry.of(box, CabinetGeometry.USUAL)
+          .filter(g -> known)
+          .map(g -> Estimate.relative(g.inner().volume(), spread(box)));
+    } catch (ImpossibleShapeException e) {
+      // the walls' exam tells
+      return Optional.empty();
+    }
+  }
+
+  private static double spread(BoxReadings box) {
+    boolean shaped = !box.cabinet().corners().isEmpty() || box.cabinet().outline().isPresent();
+    Optional<Sheet.Size> size = box.inner().or(box::outer).filter(s -> !shaped);
+    double wall = box.inner().isPresent() ? 0 : box.wall().map(r -> r.estimate().sd()).orElse(0.0);
+    return size.map(
+            s -> {
+              double sum = 0;
+              for (Reading r : List.of(s.width(), s.height(), s.depth())) {
+                double walls = 2 * wall / r.estimate().value();
+                sum += Math.pow(r.estimate().relativeSd(), 2) + walls * walls;
+              }
+              return Math.sqrt(sum);
+            })
+        .orElse(Math.sqrt(3) * USUAL);
   }
 }

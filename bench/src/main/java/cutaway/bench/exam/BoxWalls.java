@@ -21,6 +21,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 
 /** The walls of a box as plates, with their cut-outs and braces. */
 final class BoxWalls {
@@ -29,53 +30,83 @@ final class BoxWalls {
 
   private final CabinetGeometry geometry;
   private final Enclosure middle;
+  private final Consumer<String> misfit;
 
-  private BoxWalls(CabinetGeometry geometry) {
+  private BoxWalls(CabinetGeometry geometry, Consumer<String> misfit) {
     this.geometry = geometry;
     this.middle = geometry.middle();
+    this.misfit = misfit;
   }
 
   /**
    * Builds.
    *
    * @param boards one for each wall
-   * @param dressed whether with cut-outs and braces
-   * @throws ImpossibleShapeException where one of those lies beside its wall
+   * @param misfit told of each cut-out or brace that does not fit and is left out
    */
-  static List<Wall> of(CabinetGeometry geometry, List<Board> boards, boolean dressed) {
-    BoxWalls box = new BoxWalls(geometry);
+  static List<Wall> of(CabinetGeometry geometry, List<Board> boards, Consumer<String> misfit) {
+    BoxWalls box = new BoxWalls(geometry, misfit);
     List<Wall> out = new ArrayList<>();
     for (int i = 0; i < boards.size(); i++) {
-      out.add(box.wall(i, boards.get(i), dressed));
+      out.add(box.wall(i, boards.get(i)));
     }
     return out;
   }
 
-  private Wall wall(int which, Board board, boolean dressed) {
+  private Wall wall(int which, Board board) {
     String name = geometry.names().get(which);
     Facet facet = middle.walls().get(which);
     Plane plane = middle.plane(facet);
     List<Point> flat =
         facet.corners().stream().map(i -> plane.local(middle.corners().get(i))).toList();
-    Optional<WallReadings> read = geometry.box().cabinet().wall(name).filter(w -> dressed);
-    List<CutOut> cutOuts = new ArrayList<>();
-    read.ifPresent(w -> w.cutOuts().forEach(c -> cutOuts.add(hole(geometry, which, c))));
-    List<Brace> braces = new ArrayList<>();
-    read.ifPresent(w -> w.braces().forEach(b -> braces.add(brace(which, b, board))));
-    try {
-      return new Wall(
-          name,
-          plane,
-          new Panel(
-              new Outline(flat),
-              board,
-              Collections.nCopies(flat.size(), new Support.Free()),
-              List.of(),
-              cutOuts,
-              braces));
-    } catch (ImpossibleShapeException e) {
-      throw new ImpossibleShapeException("on the " + name + " wall " + e.getMessage());
+    Panel panel =
+        new Panel(
+            new Outline(flat),
+            board,
+            Collections.nCopies(flat.size(), new Support.Free()),
+            List.of(),
+            List.of(),
+            List.of());
+    Optional<WallReadings> read = geometry.box().cabinet().wall(name);
+    for (CutOutReadings c : read.map(WallReadings::cutOuts).orElse(List.of())) {
+      panel = with(panel, hole(geometry, which, c), name, c.what());
     }
+    for (BraceReadings b : read.map(WallReadings::braces).orElse(List.of())) {
+      panel = with(panel, brace(which, b, board), name);
+    }
+    return new Wall(name, plane, panel);
+  }
+
+  private Panel with(Panel panel, Hole hole, String wall, String what) {
+    List<CutOut> cutOuts = new ArrayList<>(panel.cutOuts());
+    cutOuts.add(hole);
+    try {
+      return new Panel(
+              panel.outline(), panel.board(), panel.supports(), List.of(), cutOuts, List.of())
+          .checked();
+    } catch (ImpossibleShapeException e) {
+      misfit.accept("the cut-out '" + what + "' on the " + wall + ": " + e.getMessage());
+      return panel;
+    }
+  }
+
+  private Panel with(Panel panel, Brace brace, String wall) {
+    double deepest = geometry.depth(wall);
+    boolean inside =
+        panel.outline().holds(brace.from())
+            && panel.outline().holds(brace.to())
+            && brace.depth() < deepest;
+    if (!inside) {
+      misfit.accept(
+          brace.depth() < deepest
+              ? "a brace on the " + wall + " reaches over its edge"
+              : "a brace on the " + wall + " is deeper than the box");
+      return panel;
+    }
+    List<Brace> braces = new ArrayList<>(panel.braces());
+    braces.add(brace);
+    return new Panel(
+        panel.outline(), panel.board(), panel.supports(), List.of(), panel.cutOuts(), braces);
   }
 
   /** A cut-out as a hole; what sits in it lies on a flange of a tenth more where none is given. */

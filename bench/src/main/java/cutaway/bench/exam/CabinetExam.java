@@ -8,6 +8,7 @@ import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
@@ -46,6 +47,7 @@ final class CabinetExam {
     if (geometry.isEmpty()) {
       return;
     }
+    exam.sizes();
     exam.unknownNames(geometry.get());
     Optional<BoardExam.Found> board = BoardExam.run(sheet, geometry.get(), heard, results);
     CabinetGeometry found =
@@ -137,7 +139,47 @@ final class CabinetExam {
     }
   }
 
-  /** A wall of the sheet that the box does not have. */
+  /** Sizes that exclude or replace one another. */
+  private void sizes() {
+    if (box.inner().isPresent() && box.outer().isPresent()) {
+      Sheet.Size inner = box.inner().get();
+      Sheet.Size outer = box.outer().get();
+      boolean larger =
+          value(outer.width()) > value(inner.width())
+              && value(outer.height()) > value(inner.height())
+              && value(outer.depth()) > value(inner.depth());
+      if (!larger) {
+        results.notice(
+            Notice.fault(
+                "box.outer",
+                "the box is no larger outside than inside; the inner size is used",
+                "measure both again"));
+      }
+    }
+    boolean shape = !box.cabinet().corners().isEmpty() || box.cabinet().outline().isPresent();
+    if (shape && (box.inner().isPresent() || box.outer().isPresent())) {
+      results.notice(
+          Notice.caution(
+              "box",
+              "both a size and corners or an outline are written; the corners or outline are used",
+              "keep one of them"));
+    }
+  }
+
+  private static double value(Reading reading) {
+    return reading.estimate().value();
+  }
+
+  /** What is odd about the shape, without solving anything. */
+  static void check(Sheet sheet, Results results) {
+    if (sheet.box().isPresent()) {
+      CabinetExam exam = new CabinetExam(sheet, results);
+      exam.sizes();
+      exam.geometry(CabinetGeometry.USUAL).ifPresent(exam::unknownNames);
+    }
+  }
+
+  /** A wall of the sheet that the box does not have, a lining it has no room for. */
   private void unknownNames(CabinetGeometry geometry) {
     for (WallReadings wall : box.cabinet().walls()) {
       if (!geometry.names().contains(wall.name())) {
@@ -146,6 +188,14 @@ final class CabinetExam {
                 "box.walls." + wall.name(),
                 "this box has no such wall",
                 "its walls are " + String.join(", ", geometry.names())));
+      } else if (wall.lining()
+          .filter(l -> !RoomLining.fits(geometry, wall.name(), l))
+          .isPresent()) {
+        results.notice(
+            Notice.fault(
+                "box.walls." + wall.name() + ".lining",
+                "the lining is as thick as the box is deep behind this wall; it is not counted",
+                "check its thickness"));
       }
     }
   }

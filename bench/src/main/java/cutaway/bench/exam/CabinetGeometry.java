@@ -138,6 +138,12 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
     return inner.walls().stream().map(Facet::name).toList();
   }
 
+  /** How far the room reaches behind a wall, m. */
+  double depth(String wall) {
+    Plane plane = inner.plane(inner.walls().get(names().indexOf(wall)));
+    return inner.corners().stream().mapToDouble(p -> -plane.local(p).z()).max().orElse(0);
+  }
+
   /** Whether a wall is higher than wide, so that a board's grain is taken to run up it. */
   boolean upright(int wall) {
     Enclosure middle = middle();

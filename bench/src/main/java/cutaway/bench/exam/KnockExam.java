@@ -6,6 +6,7 @@ import cutaway.acoustics.knock.Ring;
 import cutaway.acoustics.knock.Tap;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.TakeEntry;
 import cutaway.bench.take.SoundFile;
@@ -64,7 +65,14 @@ final class KnockExam {
     KnockExam exam = new KnockExam(resolve, results);
     for (TakeEntry take : sheet.takes()) {
       if (take.isKnock()) {
-        exam.read(take, walls);
+        try {
+          exam.read(take, walls);
+        } catch (ProblemException e) {
+          // one bad recording takes nothing from the rest
+          e.problems()
+              .forEach(
+                  p -> results.notice(Notice.fault("takes." + take.id(), p.what(), p.remedy())));
+        }
       }
     }
     exam.everywhere();

@@ -96,7 +96,7 @@ public final class RemedyBench {
                           0.3)));
       losses[i] = value("walls." + name + ".loss", told.map(m -> m.loss().middle()).orElse(LOSS));
     }
-    this.walls = BoxWalls.of(geometry, boards, true);
+    this.walls = BoxWalls.of(geometry, boards, what -> {});
     this.drive = drive(sheet);
     Evidence evidence = Evidence.of(sheet, Map.of());
     Optional<JointFit> fit = DriveUnitExam.run(sheet.forDriveUnit(), bench, new Results(evidence));

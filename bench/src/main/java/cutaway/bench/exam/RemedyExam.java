@@ -78,9 +78,9 @@ public final class RemedyExam {
     return out;
   }
 
-  /** Likelihood that any wall is heard then, first that of the changed one. */
+  /** Likelihood that the loudest wall is heard then; among alike, that of the changed one. */
   private static double heard(Trial t) {
-    return t.changed().after().heard() + 1e-3 * t.worstAfter().after().heard();
+    return Math.rint(100 * t.worstAfter().after().heard()) + t.changed().after().heard();
   }
 
   /** The best place, by even steps and then finer ones about the best of them. */

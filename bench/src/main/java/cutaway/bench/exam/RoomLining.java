@@ -38,7 +38,7 @@ record RoomLining(double[] thickness, double resistivity, double factor, boolean
       String name = geometry.names().get(wall);
       Optional<LiningReadings> lining =
           geometry.box().cabinet().wall(name).flatMap(WallReadings::lining);
-      if (lining.isPresent()) {
+      if (lining.isPresent() && fits(geometry, name, lining.get())) {
         LiningReadings l = lining.get();
         thickness[wall] = l.thickness().estimate().value();
         Optional<LiningKind> kind = kind(l.kind());
@@ -53,6 +53,11 @@ record RoomLining(double[] thickness, double resistivity, double factor, boolean
     double mean = kinds.values().stream().mapToDouble(Math::log).average().orElse(0);
     List<Double> distinct = kinds.values().stream().distinct().toList();
     return new RoomLining(thickness, Math.exp(mean), factor, distinct.size() > 1);
+  }
+
+  /** Whether it leaves room before the wall across. */
+  static boolean fits(CabinetGeometry geometry, String wall, LiningReadings lining) {
+    return value(lining.thickness()) < 0.9 * geometry.depth(wall);
   }
 
   private static double value(Reading r) {

@@ -18,6 +18,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -32,6 +33,17 @@ final class WallExam {
 
   /** What plates joined at their edges leave out of a real box: docs/methods/panel.md. */
   private static final double MODEL = 0.03;
+
+  /** The same where the drive unit's reaction is left out, dB; judgement, no source. */
+  private static final double UNDRIVEN = 10;
+
+  /** A mode knocked on another wall is this one's to this share at best; judgement. */
+  private static final double ELSEWHERE = 0.01;
+
+  /** Fewer of a knock's modes below this are not held against the walls, and up to where, Hz. */
+  private static final int FEW = 3;
+
+  private static final double LOW = 700;
 
   /** A peak this near a mode is that mode's. */
   private static final double OWN_PEAK = 0.03;
@@ -50,6 +62,7 @@ final class WallExam {
   private final Seen seen;
   private final List<Loss> losses = new ArrayList<>();
   private double stiffnessSpread;
+  private boolean reaction;
 
   /**
    * What the exam looks at.
@@ -84,8 +97,10 @@ final class WallExam {
    * @param frequencySpread relative standard uncertainty
    * @param loss its loss factor
    * @param knocked whether a knock told them
+   * @param on the wall that was knocked
    */
-  private record Swing(double frequency, double frequencySpread, Loss loss, boolean knocked) {}
+  private record Swing(
+      double frequency, double frequencySpread, Loss loss, boolean knocked, String on) {}
 
   private WallExam(Seen seen, Air air, List<String> restsOn, Results results) {
     this.seen = seen;
@@ -105,19 +120,22 @@ final class WallExam {
       return;
     }
     try {
-      List<Wall> walls = BoxWalls.of(geometry, boards, true);
+      List<Wall> walls = BoxWalls.of(geometry, boards, this::misfit);
       BoxModes modes =
           seen.found().map(f -> f.modes().nearby(walls)).orElseGet(() -> BoxModes.of(walls, MODES));
       respond(modes, seen.drive());
     } catch (ImpossibleShapeException e) {
       results.notice(
-          Notice.caution(
+          Notice.fault(
               "box.walls",
-              e.getMessage() + "; the walls are computed without cut-outs and braces",
-              "check their places"));
-      BoxModes plain = BoxModes.of(BoxWalls.of(geometry, boards, false), MODES);
-      respond(plain, seen.drive().withoutFlange());
+              "what the walls do is not told: " + e.getMessage(),
+              "check the places of cut-outs and braces"));
     }
+  }
+
+  private void misfit(String what) {
+    results.notice(
+        Notice.fault("box.walls", what + "; it is left out", "check its place and its size"));
   }
 
   /** A board for each wall; empty where one is not known. */
@@ -209,6 +227,7 @@ final class WallExam {
             swings.stream().mapToDouble(Swing::frequency));
     WallSound sound = new WallSound(geometry, modes, drive, air);
     double[][] levels = sound.levels(response, grid);
+    reaction = sound.hasReaction();
     if (!sound.hasReaction()) {
       results.notice(
           Notice.caution(
@@ -246,16 +265,19 @@ final class WallExam {
         most[mode] = share[wall] > share[most[mode]] ? wall : most[mode];
       }
       double relative = Math.hypot(MODEL, stiffnessSpread / 2);
-      out.add(new Swing(modes.frequency(mode), relative, new Loss(loss, spread), false));
+      out.add(new Swing(modes.frequency(mode), relative, new Loss(loss, spread), false, ""));
     }
-    seen.heard().forEach((wall, heard) -> match(out, most, wall, heard.rings()));
+    seen.heard().forEach((wall, heard) -> match(out, most, wall, heard));
     return out;
   }
 
   /** Pairs a wall's rings with the modes in which it moves most, the nearest first, each once. */
-  private void match(List<Swing> swings, int[] most, String wall, List<Ring> rings) {
+  private void match(List<Swing> believed, int[] most, String wall, KnockExam.Heard heard) {
+    List<Ring> rings = heard.rings();
+    List<Swing> swings = new ArrayList<>(believed);
     int which = geometry.names().indexOf(wall);
     List<Ring> left = new ArrayList<>(rings);
+    long low = rings.stream().filter(r -> r.frequency() < LOW).count();
     boolean found = true;
     while (found) {
       found = false;
@@ -277,8 +299,27 @@ final class WallExam {
         Ring its = left.remove(ring);
         Loss loss = new Loss(its.loss(), its.lossUncertainty() / its.loss());
         double spread = its.frequencyUncertainty() / its.frequency();
-        swings.set(mode, new Swing(its.frequency(), spread, loss, true));
+        swings.set(mode, new Swing(its.frequency(), spread, loss, true, wall));
       }
+    }
+    long unmatched = left.stream().filter(r -> r.frequency() < LOW).count();
+    if (low >= FEW && unmatched > low / 2) {
+      results.notice(
+          Notice.caution(
+              "takes." + heard.take(),
+              String.format(
+                  Locale.ROOT,
+                  "%d of %d modes knocked on the %s below %.0f Hz are not those of the box as it is"
+                      + " written",
+                  unmatched,
+                  low,
+                  wall,
+                  LOW),
+              "check size, thickness and material, and that the knock is of this box"));
+      return;
+    }
+    for (int mode = 0; mode < swings.size(); mode++) {
+      believed.set(mode, swings.get(mode));
     }
   }
 
@@ -315,7 +356,7 @@ final class WallExam {
     double step = Math.log(HIGHEST / LOWEST) / (POINTS - 1);
     Estimate f =
         own
-            ? Estimate.relative(swing.frequency(), swing.frequencySpread())
+            ? Estimate.relative(swing.frequency(), spread(swing, name))
             : Estimate.relative(peak, Math.hypot(step, Math.hypot(MODEL, stiffnessSpread / 2)));
     double levelSd = levelSd(swing.loss());
     results.add(
@@ -361,11 +402,19 @@ final class WallExam {
         its);
   }
 
-  private static double levelSd(Loss loss) {
-    return Math.hypot(WallLevels.MODEL, 20 / Math.log(10) * loss.spread());
+  /** A mode knocked elsewhere may be another wall's that rings near it. */
+  private static double spread(Swing swing, String wall) {
+    return swing.knocked() && !swing.on().equals(wall)
+        ? Math.hypot(swing.frequencySpread(), ELSEWHERE)
+        : swing.frequencySpread();
   }
 
-  private static double heard(double level, Loss loss) {
+  private double levelSd(Loss loss) {
+    double model = reaction ? WallLevels.MODEL : UNDRIVEN;
+    return Math.hypot(model, 20 / Math.log(10) * loss.spread());
+  }
+
+  private double heard(double level, Loss loss) {
     return ResonanceAudibility.likelihood(level, levelSd(loss), 1 / loss.value());
   }
 

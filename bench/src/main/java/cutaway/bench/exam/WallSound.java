@@ -40,12 +40,7 @@ final class WallSound {
       int coneWall,
       Optional<Hole> flange,
       double waveLoss,
-      Optional<Double> massOverArea) {
-    /** Without the drive unit's reaction, where its cut-out does not fit. */
-    Drive withoutFlange() {
-      return new Drive(waves, cone, coneWall, Optional.empty(), waveLoss, massOverArea);
-    }
-  }
+      Optional<Double> massOverArea) {}
 
   WallSound(CabinetGeometry geometry, BoxModes modes, Drive drive, Air air) {
     this.geometry = geometry;

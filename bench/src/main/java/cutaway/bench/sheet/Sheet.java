@@ -197,9 +197,18 @@ public record Sheet(
       Optional<PortReadings> port,
       Optional<RadiatorReadings> radiator,
       CabinetReadings cabinet) {
-    /** All but shape and walls. */
+    /** All but what is known of single walls. */
     BoxReadings withoutWalls() {
-      return withCabinet(CabinetReadings.NONE);
+      return withCabinet(
+          new CabinetReadings(
+              cabinet.back(),
+              cabinet.corners(),
+              cabinet.outline(),
+              List.of(),
+              List.of(),
+              Optional.empty(),
+              Optional.empty(),
+              Optional.empty()));
     }
 
     /** The same with other walls. */
