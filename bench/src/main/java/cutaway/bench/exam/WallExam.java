@@ -21,6 +21,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 
 /** How the walls swing together, what they radiate, and whether that can be heard. */
 final class WallExam {
@@ -40,10 +42,14 @@ final class WallExam {
   /** A mode knocked on another wall is this one's to this share at best; judgement. */
   private static final double ELSEWHERE = 0.01;
 
-  /** Fewer of a knock's modes below this are not held against the walls, and up to where, Hz. */
-  private static final int FEW = 3;
+  /** A wall that has less of a mode's energy is not heard in it when it is knocked. */
+  private static final double MOVES = 0.05;
 
-  private static final double LOW = 700;
+  /** A ring weaker than this is not a wall's lowest, dB. */
+  private static final double STRONG = -25;
+
+  /** A lowest ring off by more than this factor is of another box; judgement. */
+  private static final double UNLIKE = 1.4;
 
   /** A peak this near a mode is that mode's. */
   private static final double OWN_PEAK = 0.03;
@@ -267,17 +273,53 @@ final class WallExam {
       double relative = Math.hypot(MODEL, stiffnessSpread / 2);
       out.add(new Swing(modes.frequency(mode), relative, new Loss(loss, spread), false, ""));
     }
-    seen.heard().forEach((wall, heard) -> match(out, most, wall, heard));
+    seen.heard()
+        .forEach(
+            (wall, heard) -> {
+              if (likely(modes, areas, wall, heard)) {
+                match(out, most, wall, heard.rings());
+              }
+            });
     return out;
   }
 
+  /**
+   * Whether a wall's lowest ring may be the lowest mode in which it moves; told where it is not.
+   */
+  private boolean likely(BoxModes modes, double[][] areas, String wall, KnockExam.Heard heard) {
+    int which = geometry.names().indexOf(wall);
+    OptionalDouble lowest =
+        IntStream.range(0, modes.size())
+            .filter(m -> WallLevels.shares(modes, m, areas)[which] > MOVES)
+            .mapToDouble(modes::frequency)
+            .min();
+    OptionalDouble rung =
+        heard.rings().stream().filter(r -> r.level() > STRONG).mapToDouble(Ring::frequency).min();
+    if (lowest.isEmpty() || rung.isEmpty()) {
+      return true;
+    }
+    boolean alike =
+        Math.abs(Math.log(rung.getAsDouble() / lowest.getAsDouble())) < Math.log(UNLIKE);
+    if (!alike) {
+      results.notice(
+          Notice.caution(
+              "takes." + heard.take(),
+              String.format(
+                  Locale.ROOT,
+                  "the %s rings from %.0f Hz up when knocked, but as the box is written it would"
+                      + " from %.0f Hz; the knock is not used for its resonances",
+                  wall,
+                  rung.getAsDouble(),
+                  lowest.getAsDouble()),
+              "check size, thickness and material, and that the knock is of this box"));
+    }
+    return alike;
+  }
+
   /** Pairs a wall's rings with the modes in which it moves most, the nearest first, each once. */
-  private void match(List<Swing> believed, int[] most, String wall, KnockExam.Heard heard) {
-    List<Ring> rings = heard.rings();
-    List<Swing> swings = new ArrayList<>(believed);
+  private void match(List<Swing> swings, int[] most, String wall, List<Ring> rings) {
     int which = geometry.names().indexOf(wall);
     List<Ring> left = new ArrayList<>(rings);
-    long low = rings.stream().filter(r -> r.frequency() < LOW).count();
     boolean found = true;
     while (found) {
       found = false;
@@ -301,25 +343,6 @@ final class WallExam {
         double spread = its.frequencyUncertainty() / its.frequency();
         swings.set(mode, new Swing(its.frequency(), spread, loss, true, wall));
       }
-    }
-    long unmatched = left.stream().filter(r -> r.frequency() < LOW).count();
-    if (low >= FEW && unmatched > low / 2) {
-      results.notice(
-          Notice.caution(
-              "takes." + heard.take(),
-              String.format(
-                  Locale.ROOT,
-                  "%d of %d modes knocked on the %s below %.0f Hz are not those of the box as it is"
-                      + " written",
-                  unmatched,
-                  low,
-                  wall,
-                  LOW),
-              "check size, thickness and material, and that the knock is of this box"));
-      return;
-    }
-    for (int mode = 0; mode < swings.size(); mode++) {
-      believed.set(mode, swings.get(mode));
     }
   }
 

@@ -22,6 +22,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -277,5 +279,32 @@ class CabinetExamTest {
     // 250 × 300 × (360 + 200)/2 mm less 1.2 L and what the drive unit takes
     double net = f.finding("box.net-volume").orElseThrow().estimate().value();
     assertThat(net).isBetween(0.0175, 0.0199);
+  }
+
+  /** Thin steel cannot ring as the demo's board does. */
+  @Test
+  void aKnockOfAnotherBoxIsTold() throws IOException {
+    DemoDossier.copyTo(folder);
+    Path file = folder.resolve("dossier.yaml");
+    String steel =
+        Stream.of("left", "right", "back", "top", "bottom")
+            .map(w -> "    - { name: " + w + ", thickness: 1 mm, material: steel }\n")
+            .collect(Collectors.joining());
+    Files.writeString(file, Files.readString(file).replace("  walls:\n", "  walls:\n" + steel));
+    Findings f = Dossier.open(folder).solve(s -> {}).findings();
+    assertThat(messages(f))
+        .anyMatch(
+            m -> m.startsWith("takes.knock-left: the left rings from 257 Hz up when knocked"));
+  }
+
+  /** One bad recording takes nothing from the others. */
+  @Test
+  void aBadKnockStopsNothing() throws IOException {
+    DemoDossier.copyTo(folder);
+    Files.writeString(folder.resolve("takes/knock-top.flac"), "no sound at all");
+    Findings f = Dossier.open(folder).solve(s -> {}).findings();
+    assertThat(messages(f)).anyMatch(m -> m.startsWith("takes.knock-top:"));
+    assertThat(f.finding("walls.left.ring-1")).isPresent();
+    assertThat(f.finding("drive-unit.fs")).isPresent();
   }
 }
