@@ -3,17 +3,11 @@ package cutaway.acoustics.cabinet;
 import cutaway.acoustics.modes.Modes;
 import cutaway.acoustics.modes.SymmetricSum;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
-import java.util.stream.IntStream;
 import org.ejml.data.Complex_F64;
-import org.ejml.data.DMatrixRMaj;
 import org.ejml.data.ZMatrixRMaj;
-import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.CommonOps_ZDRM;
-import org.ejml.dense.row.NormOps_ZDRM;
 import org.ejml.dense.row.factory.LinearSolverFactory_ZDRM;
 import org.hipparchus.complex.Complex;
 
@@ -39,17 +33,6 @@ public final class CavityResponse {
   /** Modes are taken to this multiple of the highest wavenumber. */
   private static final double BEYOND = 1.5;
 
-  private static final int PASSES = 24;
-  private static final int STEPS = 8;
-
-  /** Of rooms from their bare waves: how many fade in a lining, and to which powers. */
-  private static final int FADING = 12;
-
-  private static final int POWERS = 2;
-
-  /** Such functions that differ from the others by less than this share are left out. */
-  private static final double FADES_APART = 1e-3;
-
   private final double volume;
   private final int patches;
   private final double[][] bareStiffness;
@@ -59,7 +42,7 @@ public final class CavityResponse {
   private final double[][] drives;
   private final int unknowns;
 
-  private CavityResponse(
+  CavityResponse(
       double volume,
       int unknowns,
       double[][] bareStiffness,
@@ -123,171 +106,7 @@ public final class CavityResponse {
    */
   public static CavityResponse ofWaves(
       Cavity cavity, Enclosure room, double[] lining, double[][] means) {
-    int waves = cavity.size() + 1;
-    int[] lined = IntStream.range(0, lining.length).filter(w -> lining[w] > 0).toArray();
-    int n = waves + FADING * POWERS * lined.length;
-    double scale = 1 / Math.sqrt(room.volume());
-    double[][] linedStiffness = new double[n][n];
-    double[][] linedMass = new double[n][n];
-    List<Layer.Face> faces =
-        IntStream.range(0, lining.length).mapToObj(w -> Layer.Face.of(room, w)).toList();
-    Layer layer = Layer.of(room, lining);
-    for (int i = 0; i < layer.points().size(); i++) {
-      Point p = layer.points().get(i);
-      Optional<double[][]> at = cavity.around(p);
-      if (at.isPresent()) {
-        double[][] all = withFading(at.get(), n, p, faces, lined, lining);
-        double weight = layer.volumes().get(i) * scale * scale;
-        addSquares(linedMass, all[0], weight);
-        for (int axis = 1; axis < 4; axis++) {
-          addSquares(linedStiffness, all[axis], weight);
-        }
-      }
-    }
-    double[][] bareStiffness = new double[n][n];
-    double[][] bareMass = new double[n][n];
-    // what fades is nowhere but in the lining
-    for (int i = 0; i < waves; i++) {
-      double k = i == 0 ? 0 : cavity.wavenumber(i - 1);
-      for (int j = 0; j < waves; j++) {
-        bareStiffness[i][j] = (i == j ? k * k : 0) - linedStiffness[i][j];
-        bareMass[i][j] = (i == j ? 1 : 0) - linedMass[i][j];
-      }
-    }
-    double[][] drives = new double[means.length][n];
-    for (int p = 0; p < drives.length; p++) {
-      drives[p][0] = scale;
-      for (int i = 1; i < waves; i++) {
-        drives[p][i] = scale * means[p][i - 1];
-      }
-    }
-    DMatrixRMaj basis = independent(bareMass, linedMass);
-    return new CavityResponse(
-        room.volume(),
-        cavity.unknowns(),
-        within(basis, bareStiffness),
-        within(basis, linedStiffness),
-        within(basis, bareMass),
-        within(basis, linedMass),
-        driven(drives, basis));
-  }
-
-  /**
-   * Orthonormal sums of the functions under the mass, those that depend on earlier ones left out.
-   */
-  private static DMatrixRMaj independent(double[][] bareMass, double[][] linedMass) {
-    int n = bareMass.length;
-    double[][] gram = new double[n][n];
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j < n; j++) {
-        gram[i][j] = bareMass[i][j] + linedMass[i][j];
-      }
-    }
-    List<double[]> basis = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
-      double[] v = new double[n];
-      v[i] = 1;
-      double before = Math.sqrt(product(v, gram, v));
-      for (int pass = 0; pass < 2; pass++) {
-        for (double[] other : basis) {
-          double share = product(v, gram, other);
-          for (int k = 0; k < n; k++) {
-            v[k] -= share * other[k];
-          }
-        }
-      }
-      double after = Math.sqrt(Math.max(0, product(v, gram, v)));
-      if (after > FADES_APART * before) {
-        for (int k = 0; k < n; k++) {
-          v[k] /= after;
-        }
-        basis.add(v);
-      }
-    }
-    DMatrixRMaj out = new DMatrixRMaj(n, basis.size());
-    for (int c = 0; c < basis.size(); c++) {
-      for (int r = 0; r < n; r++) {
-        out.set(r, c, basis.get(c)[r]);
-      }
-    }
-    return out;
-  }
-
-  private static double product(double[] a, double[][] matrix, double[] b) {
-    double sum = 0;
-    for (int i = 0; i < a.length; i++) {
-      if (a[i] != 0) {
-        double row = 0;
-        for (int k = 0; k < b.length; k++) {
-          row += matrix[i][k] * b[k];
-        }
-        sum += a[i] * row;
-      }
-    }
-    return sum;
-  }
-
-  private static double[][] within(DMatrixRMaj basis, double[][] matrix) {
-    DMatrixRMaj half = new DMatrixRMaj(basis.numRows, basis.numCols);
-    DMatrixRMaj out = new DMatrixRMaj(basis.numCols, basis.numCols);
-    CommonOps_DDRM.mult(new DMatrixRMaj(matrix), basis, half);
-    CommonOps_DDRM.multTransA(basis, half, out);
-    return rows(out);
-  }
-
-  private static double[][] driven(double[][] drives, DMatrixRMaj basis) {
-    if (drives.length == 0) {
-      return drives;
-    }
-    DMatrixRMaj out = new DMatrixRMaj(drives.length, basis.numCols);
-    CommonOps_DDRM.mult(new DMatrixRMaj(drives), basis, out);
-    return rows(out);
-  }
-
-  private static double[][] rows(DMatrixRMaj matrix) {
-    double[][] out = new double[matrix.numRows][];
-    for (int i = 0; i < out.length; i++) {
-      out[i] = Arrays.copyOfRange(matrix.data, i * matrix.numCols, (i + 1) * matrix.numCols);
-    }
-    return out;
-  }
-
-  /**
-   * Adds the lowest waves times powers of what rises from 0 at each lining's face to 1 at its wall.
-   */
-  private static double[][] withFading(
-      double[][] waves, int n, Point p, List<Layer.Face> faces, int[] lined, double[] lining) {
-    double[][] out = new double[4][];
-    for (int row = 0; row < 4; row++) {
-      out[row] = Arrays.copyOf(waves[row], n);
-    }
-    int next = waves[0].length;
-    for (int wall : lined) {
-      Plane plane = faces.get(wall).plane();
-      double g = Math.max(0, 1 - faces.get(wall).depth(p) / lining[wall]);
-      for (int power = 1; power <= POWERS; power++) {
-        double value = Math.pow(g, power);
-        double slope = g == 0 ? 0 : power * Math.pow(g, power - 1) / lining[wall];
-        double[] along = {
-          0, slope * plane.normal().x(), slope * plane.normal().y(), slope * plane.normal().z()
-        };
-        for (int wave = 0; wave < FADING; wave++) {
-          for (int row = 0; row < 4; row++) {
-            out[row][next] = waves[row][wave] * value + waves[0][wave] * along[row];
-          }
-          next++;
-        }
-      }
-    }
-    return out;
-  }
-
-  private static void addSquares(double[][] to, double[] v, double weight) {
-    for (int i = 0; i < v.length; i++) {
-      for (int j = 0; j < v.length; j++) {
-        to[i][j] += weight * v[i] * v[j];
-      }
-    }
+    return new WaveProjection(cavity, room, lining, means).response();
   }
 
   private static double[] load(CavityMesh mesh, Patch patch) {
@@ -427,14 +246,9 @@ public final class CavityResponse {
   public Complex[][] impedance(double frequency, Fluid air, Fluid lining) {
     double omega = 2 * Math.PI * frequency;
     int n = basis();
-    ZMatrixRMaj matrix =
-        mixed(
-            air.density().reciprocal(), bareStiffness,
-            lining.density().reciprocal(), linedStiffness);
-    ZMatrixRMaj mass =
-        mixed(
-            air.bulk().reciprocal().multiply(-omega * omega), bareMass,
-            lining.bulk().reciprocal().multiply(-omega * omega), linedMass);
+    ZMatrixRMaj matrix = stiffness(air, lining);
+    ZMatrixRMaj mass = mass(air, lining);
+    CommonOps_ZDRM.scale(-omega * omega, 0, mass);
     CommonOps_ZDRM.add(matrix, mass, matrix);
     ZMatrixRMaj right = new ZMatrixRMaj(n, patches);
     for (int i = 0; i < n; i++) {
@@ -476,75 +290,19 @@ public final class CavityResponse {
    * @param lining how the lining is at a frequency
    */
   public List<Complex> resonances(double[] frequencies, Fluid air, StandingWaves.Lining lining) {
-    List<Path> found = new ArrayList<>();
-    for (int wave = 0; wave < frequencies.length; wave++) {
-      found.add(follow(wave, frequencies[wave], air, lining, found));
-    }
-    return found.stream().map(p -> p.square().sqrt()).toList();
+    return new LinedWaves(this, air, lining).resonances(frequencies);
   }
 
-  /** How a wave's shape went from bare to lined, and its ω² there. */
-  private record Path(List<ZMatrixRMaj> shapes, Complex square) {
-    ZMatrixRMaj at(int pass) {
-      return shapes.get(Math.min(pass, shapes.size() - 1));
-    }
+  /** Stiffness without a frequency: ∫∇p·∇q/ρ. */
+  ZMatrixRMaj stiffness(Fluid air, Fluid lining) {
+    return mixed(
+        air.density().reciprocal(), bareStiffness,
+        lining.density().reciprocal(), linedStiffness);
   }
 
-  private Path follow(
-      int wave, double frequency, Fluid air, StandingWaves.Lining lining, List<Path> before) {
-    int n = basis();
-    ZMatrixRMaj x = new ZMatrixRMaj(n, 1);
-    x.set(wave + 1, 0, 1, 0);
-    Complex square = new Complex(Math.pow(2 * Math.PI * frequency, 2));
-    List<ZMatrixRMaj> shapes = new ArrayList<>();
-    for (int pass = 0; pass < PASSES; pass++) {
-      double f = square.sqrt().getReal() / (2 * Math.PI);
-      // from bare air to fibre in steps, so that the wave is followed and not lost to another
-      double share = Math.min(1, (pass + 1.0) / STEPS);
-      Fluid fibre = air.towards(lining.at(f), share);
-      ZMatrixRMaj k =
-          mixed(
-              air.density().reciprocal(), bareStiffness,
-              fibre.density().reciprocal(), linedStiffness);
-      ZMatrixRMaj m =
-          mixed(air.bulk().reciprocal(), bareMass, fibre.bulk().reciprocal(), linedMass);
-      for (Path other : before) {
-        keepApart(x, other.at(pass), m);
-      }
-      ZMatrixRMaj mx = new ZMatrixRMaj(n, 1);
-      CommonOps_ZDRM.mult(m, x, mx);
-      Complex found = quotient(x, k, mx);
-      boolean done = share == 1 && found.subtract(square).norm() < 1e-9 * found.norm();
-      square = found;
-      ZMatrixRMaj shifted = new ZMatrixRMaj(n, n);
-      CommonOps_ZDRM.elementMultiply(m, square.getReal(), square.getImaginary(), shifted);
-      CommonOps_ZDRM.subtract(k, shifted, shifted);
-      var solver = LinearSolverFactory_ZDRM.lu(n);
-      if (done || !solver.setA(shifted)) {
-        break;
-      }
-      solver.solve(mx, x);
-      CommonOps_ZDRM.elementDivide(x, NormOps_ZDRM.normF(x), 0, x);
-      shapes.add(x.copy());
-    }
-    return new Path(shapes, square);
-  }
-
-  private static Complex quotient(ZMatrixRMaj x, ZMatrixRMaj k, ZMatrixRMaj mx) {
-    ZMatrixRMaj kx = new ZMatrixRMaj(x.numRows, 1);
-    CommonOps_ZDRM.mult(k, x, kx);
-    return product(x, kx).divide(product(x, mx));
-  }
-
-  /** Takes another shape's share out of x. */
-  private static void keepApart(ZMatrixRMaj x, ZMatrixRMaj other, ZMatrixRMaj m) {
-    ZMatrixRMaj weighed = new ZMatrixRMaj(x.numRows, 1);
-    CommonOps_ZDRM.mult(m, other, weighed);
-    Complex share = product(x, weighed).divide(product(other, weighed)).negate();
-    for (int i = 0; i < x.numRows; i++) {
-      Complex part = new Complex(other.getReal(i, 0), other.getImag(i, 0)).multiply(share);
-      x.set(i, 0, x.getReal(i, 0) + part.getReal(), x.getImag(i, 0) + part.getImaginary());
-    }
+  /** ∫pq/K. */
+  ZMatrixRMaj mass(Fluid air, Fluid lining) {
+    return mixed(air.bulk().reciprocal(), bareMass, lining.bulk().reciprocal(), linedMass);
   }
 
   /** aA + bB. */
@@ -561,18 +319,6 @@ public final class CavityResponse {
       }
     }
     return out;
-  }
-
-  /** xᵀy, without a conjugate. */
-  private static Complex product(ZMatrixRMaj x, ZMatrixRMaj y) {
-    Complex sum = Complex.ZERO;
-    for (int i = 0; i < x.numRows; i++) {
-      sum =
-          sum.add(
-              new Complex(x.getReal(i, 0), x.getImag(i, 0))
-                  .multiply(new Complex(y.getReal(i, 0), y.getImag(i, 0))));
-    }
-    return sum;
   }
 
   private Complex[][] heard(ZMatrixRMaj found) {

@@ -74,6 +74,22 @@ class BenchServerTest {
   }
 
   @Test
+  void triesChangesOnPaper() throws Exception {
+    assertThat(get("/").body()).contains("href=\"/remedies\"");
+    HttpResponse<String> page = get("/remedies");
+    assertThat(page.statusCode()).isEqualTo(200);
+    assertThat(page.body()).contains("What would mend it?", "name=\"batten\"", "dust");
+    String batten = get("/remedies/trial?wall=left&batten=across&place=50&lined=top").body();
+    assertThat(batten)
+        .contains("at 50 % of the height", "30 mm of polyester fibre on the top", "<svg", "kg");
+    // what a form never sends does no harm
+    HttpResponse<String> odd =
+        get("/remedies/trial?wall=%3Cscript%3E&batten=diagonal&place=nowhere&thicker=-4&sheet=x");
+    assertThat(odd.statusCode()).isEqualTo(200);
+    assertThat(odd.body()).contains("As it is", "Nothing is changed yet").doesNotContain("script");
+  }
+
+  @Test
   void answersOnlyItself() throws Exception {
     assertThat(get("/", "Origin", "http://elsewhere.example").statusCode()).isEqualTo(403);
     assertThat(get("/", "Origin", server.address().replaceFirst("/$", "")).statusCode())
