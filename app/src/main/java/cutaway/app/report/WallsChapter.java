@@ -75,11 +75,13 @@ final class WallsChapter {
         find(wall, "level")
             .map(
                 f ->
-                    String.format(
-                        Locale.ROOT,
-                        "%.0f dB %s the unit's output",
-                        Math.abs(f.estimate().value()),
-                        f.estimate().value() <= 0 ? "below" : "above"))
+                    Math.abs(f.estimate().value()) < 0.5
+                        ? "as loud as the unit's output"
+                        : String.format(
+                            Locale.ROOT,
+                            "%.0f dB %s the unit's output",
+                            Math.abs(f.estimate().value()),
+                            f.estimate().value() <= 0 ? "below" : "above"))
             .orElse("");
     return capital(wall)
         + " wall: "
