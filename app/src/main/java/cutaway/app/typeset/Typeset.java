@@ -6,7 +6,7 @@ import java.util.regex.Pattern;
 /** Sets the trade's symbols, written f_s or Q_ts, with lowered subscripts; escapes the rest. */
 public final class Typeset {
   private static final Pattern SYMBOL =
-      Pattern.compile("(?<![\\p{L}\\p{N}_-])(\\p{L}|Bl²/R)_([\\p{L}\\p{N}.]+)");
+      Pattern.compile("(?<![\\p{L}\\p{N}_-])(Δ?\\p{L}|Bl²/R)_([\\p{L}\\p{N}.]+)");
 
   private Typeset() {}
 
