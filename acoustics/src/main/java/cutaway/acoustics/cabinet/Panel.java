@@ -40,13 +40,15 @@ public record Panel(
   }
 
   /**
-   * Itself, where it can be cut into cells about its openings.
+   * Itself, where it can be cut into cells about its openings and under its braces.
    *
-   * @throws ImpossibleShapeException where openings lie too close to each other or to an edge
+   * @throws ImpossibleShapeException where openings lie too close to each other or to an edge, or a
+   *     brace stands over one
    */
   public Panel checked() {
     double size = outline.corners().get(0).minus(outline.corners().get(2)).length();
-    PanelCells.of(this, List.of(), size);
+    List<Edge> feet = braces.stream().map(b -> new Edge(b.from(), b.to())).toList();
+    PanelCells.of(this, feet, size);
     return this;
   }
 

@@ -105,8 +105,14 @@ final class BoxWalls {
     }
     List<Brace> braces = new ArrayList<>(panel.braces());
     braces.add(brace);
-    return new Panel(
-        panel.outline(), panel.board(), panel.supports(), List.of(), panel.cutOuts(), braces);
+    try {
+      return new Panel(
+              panel.outline(), panel.board(), panel.supports(), List.of(), panel.cutOuts(), braces)
+          .checked();
+    } catch (ImpossibleShapeException e) {
+      misfit.accept("a brace on the " + wall + ": " + e.getMessage());
+      return panel;
+    }
   }
 
   /** A cut-out as a hole; what sits in it lies on a flange of a tenth more where none is given. */

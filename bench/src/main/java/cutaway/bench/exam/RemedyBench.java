@@ -100,7 +100,9 @@ public final class RemedyBench {
     this.drive = drive(sheet);
     Evidence evidence = Evidence.of(sheet, Map.of());
     Optional<JointFit> fit = DriveUnitExam.run(sheet.forDriveUnit(), bench, new Results(evidence));
-    this.waves = fit.flatMap(f -> WavesModel.of(sheet.forWaves(), f));
+    this.waves =
+        fit.filter(f -> !RoomLining.untold(geometry))
+            .flatMap(f -> WavesModel.of(sheet.forWaves(), f));
     this.asItIs = levels(BoxModes.of(walls, MODES), losses);
   }
 

@@ -7,6 +7,7 @@ import cutaway.acoustics.cabinet.StandingWaves;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.LiningReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import cutaway.bench.sheet.Lining;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -68,6 +69,11 @@ record RoomLining(double[] thickness, double resistivity, double factor, boolean
     return words.isEmpty()
         ? Optional.empty()
         : Optional.of(LiningKind.valueOf(words.replace(' ', '_').toUpperCase(Locale.ROOT)));
+  }
+
+  /** Whether the sheet says that something lies in the box, but not what on which wall. */
+  static boolean untold(CabinetGeometry geometry) {
+    return of(geometry).none() && geometry.box().lining() != Lining.NONE;
   }
 
   boolean none() {

@@ -9,7 +9,6 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.exam.WavesModel.Waves;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
-import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Words;
 import java.util.ArrayList;
@@ -64,13 +63,12 @@ final class WavesExam {
 
   private void run() {
     RoomLining lining = RoomLining.of(model.geometry());
-    Lining said = model.geometry().box().lining();
-    if (lining.none() && said != Lining.NONE) {
+    if (RoomLining.untold(model.geometry())) {
       results.notice(
           Notice.caution(
               "box.lining",
               "what '"
-                  + Words.of(said)
+                  + Words.of(model.geometry().box().lining())
                   + "' does to the standing waves is not told: which walls,"
                   + " how thick and of what is not written",
               "list it by wall: 'walls: [ { name: back, lining: { thickness: 30 mm, kind: felt } }"

@@ -307,4 +307,22 @@ class CabinetExamTest {
     assertThat(f.finding("walls.left.ring-1")).isPresent();
     assertThat(f.finding("drive-unit.fs")).isPresent();
   }
+
+  /** The board of the others is not known, so the box is solved for it too. */
+  @Test
+  void aBraceOverACutOutIsLeftOut() throws IOException {
+    DemoDossier.copyTo(folder);
+    Path file = folder.resolve("dossier.yaml");
+    Files.writeString(
+        file,
+        Files.readString(file)
+            .replace(
+                "      material: mdf\n",
+                "      material: mdf\n      braces: [ { from: [30 mm, 230 mm], to: [250 mm, 230 mm],"
+                    + " width: 18 mm, depth: 40 mm } ]\n"));
+    Findings f = Dossier.open(folder).solve(s -> {}).findings();
+    assertThat(messages(f))
+        .contains("box.walls: a brace on the front: a brace stands over a cut-out; it is left out");
+    assertThat(f.finding("walls.left.level")).isPresent();
+  }
 }

@@ -75,4 +75,12 @@ class WavesExamTest {
     assertThat(Math.abs(value(f, "cavity.ripple-1"))).isLessThan(1.5);
     assertThat(f.finding("cavity.q-1").orElseThrow().cautions().get(0)).contains("with its lining");
   }
+
+  /** "Filled" does not say of what: no Q is told for it. */
+  @Test
+  void anUntoldFillIsNotGuessed() throws IOException {
+    Findings f = solve("  lining: none", "  lining: filled");
+    assertThat(f.finding("cavity.q-1")).isEmpty();
+    assertThat(f.notices()).anyMatch(n -> n.about().equals("box.lining"));
+  }
 }
