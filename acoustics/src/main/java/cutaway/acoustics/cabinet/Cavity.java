@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.DoubleBinaryOperator;
 
 /**
  * The air in a box with rigid walls: its standing waves.
@@ -19,6 +20,9 @@ public final class Cavity {
   private static final double HALF_WAVES = 1.3;
 
   /** Step of slopes over the room's size. */
+  /** Points along each axis on which waves are looked at. */
+  private static final int GRID = 6;
+
   private static final double STEP = 1e-3;
 
   private final BoxShape shape;
@@ -140,6 +144,57 @@ public final class Cavity {
               }
               return out;
             });
+  }
+
+  /**
+   * Which way each standing wave runs: shares of x, y and z in its energy of motion, on a grid of
+   * points within the room; wave × 3.
+   */
+  public double[][] ways(List<Point> corners) {
+    Point low = extreme(corners, Math::min);
+    Point high = extreme(corners, Math::max);
+    double[][] out = new double[size()][3];
+    for (int i = 0; i < GRID * GRID * GRID; i++) {
+      int row = i / GRID % GRID;
+      int layer = i / (GRID * GRID);
+      Point p =
+          new Point(
+              between(low.x(), high.x(), i % GRID),
+              between(low.y(), high.y(), row),
+              between(low.z(), high.z(), layer));
+      around(p).ifPresent(slopes -> addSquares(slopes, out));
+    }
+    for (double[] shares : out) {
+      double sum = shares[0] + shares[1] + shares[2];
+      for (int axis = 0; axis < 3; axis++) {
+        shares[axis] /= sum;
+      }
+    }
+    return out;
+  }
+
+  private static double between(double low, double high, int number) {
+    return low + (high - low) * (number + 0.5) / GRID;
+  }
+
+  private static void addSquares(double[][] around, double[][] sums) {
+    for (int mode = 0; mode < sums.length; mode++) {
+      for (int axis = 0; axis < 3; axis++) {
+        double slope = around[1 + axis][mode + 1];
+        sums[mode][axis] += slope * slope;
+      }
+    }
+  }
+
+  private static Point extreme(List<Point> corners, DoubleBinaryOperator of) {
+    return corners.stream()
+        .reduce(
+            (a, b) ->
+                new Point(
+                    of.applyAsDouble(a.x(), b.x()),
+                    of.applyAsDouble(a.y(), b.y()),
+                    of.applyAsDouble(a.z(), b.z())))
+        .orElseThrow();
   }
 
   /**

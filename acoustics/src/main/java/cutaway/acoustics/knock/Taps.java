@@ -68,7 +68,8 @@ public final class Taps {
         out.add(k);
       }
     }
-    out.removeIf(k -> !dies(levels, k));
+    List<Integer> all = List.copyOf(out);
+    out.removeIf(k -> !dies(levels, k, next(all, k, levels.length)));
     double strongest = out.stream().mapToDouble(k -> peak(levels, k)).max().orElse(0);
     out.removeIf(k -> peak(levels, k) < FAINTEST * strongest);
     return out;
@@ -127,10 +128,15 @@ public final class Taps {
     return peak;
   }
 
-  private static boolean dies(double[] levels, int k) {
+  private static int next(List<Integer> starts, int k, int end) {
+    return starts.stream().filter(other -> other > k).mapToInt(s -> s).min().orElse(end);
+  }
+
+  /** Whether a rise has died after a while, or before the next one where that comes sooner. */
+  private static boolean dies(double[] levels, int k, int next) {
     double peak = peak(levels, k);
-    int from = k + (int) Math.rint(DYING / HOP / 2);
-    int to = Math.min(k + (int) Math.rint(DYING / HOP), levels.length);
+    int to = Math.min(k + (int) Math.rint(DYING / HOP), next);
+    int from = Math.max(k + 1, Math.min(k + (int) Math.rint(DYING / HOP / 2), to - BEFORE));
     double after = 0;
     for (int i = from; i < to; i++) {
       after += levels[i] / (to - from);

@@ -87,7 +87,7 @@ class MainTest {
     Ran r = run("check", demo);
     assertThat(r.code()).isZero();
     assertThat(r.out())
-        .contains("takes.knock-left: FLAC", "4 taps, 4 of them used", "takes.in-box");
+        .contains("takes.knock-left: FLAC", "5 taps, 5 of them used", "takes.in-box");
   }
 
   @Test

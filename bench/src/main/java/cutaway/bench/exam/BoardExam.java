@@ -283,7 +283,7 @@ final class BoardExam {
       return Optional.empty();
     }
     boolean all = unknown.size() == geometry.names().size();
-    double known = 0;
+    double known = geometry.fixtures();
     double sd = boards.get().sd();
     for (int i = 0; i < geometry.names().size() && !all; i++) {
       Optional<Material> material = material(box, geometry.names().get(i));
@@ -386,7 +386,7 @@ final class BoardExam {
     if (scale.isEmpty() || !unknown.isEmpty() || found.isPresent()) {
       return;
     }
-    double mass = 0;
+    double mass = geometry.fixtures();
     double sd = 0;
     for (int i = 0; i < geometry.names().size(); i++) {
       Range density = material(box, geometry.names().get(i)).orElseThrow().density();

@@ -14,9 +14,12 @@ import cutaway.acoustics.cabinet.Plane;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Support;
 import cutaway.acoustics.cabinet.Wall;
+import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
+import cutaway.bench.sheet.CabinetReadings.DampingReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -27,6 +30,9 @@ import java.util.function.Consumer;
 final class BoxWalls {
   private static final double FLANGE = 1.1;
   private static final double LEAST_FLANGE = 1.02;
+
+  /** Where a damping sheet's loss and stiffness are taken, Hz: amid what walls ring at. */
+  static final double DAMPED_AT = 300;
 
   private final CabinetGeometry geometry;
   private final Enclosure middle;
@@ -41,14 +47,18 @@ final class BoxWalls {
   /**
    * Builds.
    *
-   * @param boards one for each wall
+   * @param boards one for each wall, without damping sheets
    * @param misfit told of each cut-out or brace that does not fit and is left out
+   * @return the walls in their order, then the window braces
    */
   static List<Wall> of(CabinetGeometry geometry, List<Board> boards, Consumer<String> misfit) {
     BoxWalls box = new BoxWalls(geometry, misfit);
     List<Wall> out = new ArrayList<>();
     for (int i = 0; i < boards.size(); i++) {
       out.add(box.wall(i, boards.get(i)));
+    }
+    for (WindowBraceReadings brace : geometry.box().cabinet().windowBraces()) {
+      box.windowBrace(brace).ifPresent(out::add);
     }
     return out;
   }
@@ -59,15 +69,17 @@ final class BoxWalls {
     Plane plane = middle.plane(facet);
     List<Point> flat =
         facet.corners().stream().map(i -> plane.local(middle.corners().get(i))).toList();
+    Optional<WallReadings> read = geometry.box().cabinet().wall(name);
+    Optional<DampingReadings> damping = read.flatMap(WallReadings::damping);
+    Board dressed = damping.map(d -> dressed(d, board)).orElse(board);
     Panel panel =
         new Panel(
             new Outline(flat),
-            board,
+            dressed,
             Collections.nCopies(flat.size(), new Support.Free()),
             List.of(),
             List.of(),
             List.of());
-    Optional<WallReadings> read = geometry.box().cabinet().wall(name);
     for (CutOutReadings c : read.map(WallReadings::cutOuts).orElse(List.of())) {
       panel = with(panel, hole(geometry, which, c), name, c.what());
     }
@@ -75,6 +87,30 @@ final class BoxWalls {
       panel = with(panel, brace(which, b, board), name);
     }
     return new Wall(name, plane, panel);
+  }
+
+  private static Board dressed(DampingReadings damping, Board board) {
+    return damping.kind().sheet().on(board, metres(damping.thickness()), DAMPED_AT);
+  }
+
+  /** Loss factor of a wall's board with what is glued on it. */
+  static double loss(WallReadings wall, Board bare, double own) {
+    return wall.damping()
+        .map(d -> d.kind().sheet().loss(bare, own, metres(d.thickness()), DAMPED_AT))
+        .orElse(own);
+  }
+
+  private Optional<Wall> windowBrace(WindowBraceReadings brace) {
+    try {
+      return Optional.of(WindowBrace.of(geometry, brace));
+    } catch (ImpossibleShapeException e) {
+      misfit.accept("a window brace: " + e.getMessage());
+      return Optional.empty();
+    }
+  }
+
+  private static double metres(Reading reading) {
+    return reading.estimate().value();
   }
 
   private Panel with(Panel panel, Hole hole, String wall, String what) {
@@ -125,6 +161,11 @@ final class BoxWalls {
     }
     double ring = cut.flange().map(f -> f.estimate().value() / 2).orElse(FLANGE * radius);
     return new Hole(centre, radius, Math.max(ring, LEAST_FLANGE * radius), mass);
+  }
+
+  /** Volume of a batten, m³. */
+  static double volume(BraceReadings b) {
+    return b.to().minus(b.from()).length() * metres(b.width()) * metres(b.depth());
   }
 
   private Brace brace(int wall, BraceReadings b, Board board) {

@@ -9,13 +9,16 @@ import cutaway.acoustics.cabinet.Point;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings;
 import cutaway.bench.sheet.CabinetReadings.Back;
+import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import cutaway.bench.sheet.Sheet.Size;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * Shape and wall thicknesses of a box as the sheet gives them.
@@ -187,7 +190,42 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
   /** Volume of one board, its corners shared half and half, cut-outs taken off, m³. */
   double board(int wall) {
     Enclosure middle = middle();
-    return middle.area(middle.walls().get(wall)) * thickness[wall] - holes(wall);
+    return middle.area(middle.walls().get(wall)) * thickness[wall] - holes(wall) + battens(wall);
+  }
+
+  private double battens(int wall) {
+    return braces(wall).filter(b -> b.material().isEmpty()).mapToDouble(BoxWalls::volume).sum();
+  }
+
+  private Stream<BraceReadings> braces(int wall) {
+    return box.cabinet().wall(names().get(wall)).stream().flatMap(w -> w.braces().stream());
+  }
+
+  /** Mass of what is glued in and is of no wall's own board: battens, window braces, sheets; kg. */
+  double fixtures() {
+    double sum = 0;
+    for (int wall = 0; wall < thickness.length; wall++) {
+      double area = middle().area(middle().walls().get(wall));
+      sum +=
+          braces(wall)
+              .mapToDouble(
+                  b ->
+                      b.material()
+                          .flatMap(box.cabinet()::material)
+                          .map(m -> m.density().middle() * BoxWalls.volume(b))
+                          .orElse(0.0))
+              .sum();
+      sum +=
+          box.cabinet()
+              .wall(names().get(wall))
+              .flatMap(WallReadings::damping)
+              .map(d -> d.kind().sheet().mass(value(d.thickness())) * area)
+              .orElse(0.0);
+    }
+    for (WindowBraceReadings brace : box.cabinet().windowBraces()) {
+      sum += WindowBrace.mass(this, brace);
+    }
+    return sum;
   }
 
   private double holes(int wall) {

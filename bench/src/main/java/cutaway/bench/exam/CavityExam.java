@@ -4,7 +4,6 @@ import cutaway.acoustics.air.Air;
 import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.EightCorners;
-import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Patch;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.StandingWaves;
@@ -30,6 +29,12 @@ final class CavityExam {
 
   /** What the sizes are known to, where the sheet says no better. */
   private static final double SIZE = 0.005;
+
+  /** An axis with this share of the largest counts. */
+  private static final double SOME = 0.15;
+
+  /** Axes with this share together have the wave to themselves. */
+  private static final double PURE = 0.98;
 
   private final CabinetGeometry geometry;
   private final Air air;
@@ -61,6 +66,7 @@ final class CavityExam {
     Cavity cavity = Cavity.of(room, MODES);
     double c = air.soundSpeed().value();
     double relative = Math.hypot(SIZE, air.soundSpeed().relativeSd());
+    double[][] ways = cavity.ways(geometry.inner().corners());
     for (int mode = 0; mode < TOLD; mode++) {
       int which = mode;
       double f = cavity.wavenumber(mode) * c / (2 * Math.PI);
@@ -77,7 +83,7 @@ final class CavityExam {
               .orElse("the sheet does not say where the drive unit sits");
       results.add(
           "cavity.wave-" + (mode + 1),
-          "Standing wave " + (mode + 1) + way(cavity, mode),
+          "Standing wave " + (mode + 1) + way(ways[mode]),
           "f_" + (mode + 1),
           Estimate.relative(f, relative),
           "Hz",
@@ -89,33 +95,14 @@ final class CavityExam {
     return cavity;
   }
 
-  /** Along which edges of a plain box a wave runs. */
-  private String way(Cavity cavity, int mode) {
-    Enclosure inner = geometry.inner();
-    double k = cavity.wavenumber(mode);
-    double[] sizes = extents();
-    String[] names = {"width", "depth", "height"};
-    boolean plain = Math.abs(sizes[0] * sizes[1] * sizes[2] / inner.volume() - 1) < 1e-9;
-    int[] most = new int[3];
-    for (int axis = 0; axis < 3; axis++) {
-      most[axis] = plain ? (int) (1.01 * k * sizes[axis] / Math.PI) : -1;
-    }
-    for (int x = 0; x <= most[0]; x++) {
-      for (int y = 0; y <= most[1]; y++) {
-        for (int z = 0; z <= most[2]; z++) {
-          double own = Math.PI * Math.hypot(Math.hypot(x / sizes[0], y / sizes[1]), z / sizes[2]);
-          if (Math.abs(own / k - 1) < 1e-4) {
-            int[] n = {x, y, z};
-            return ", along the "
-                + IntStream.range(0, 3)
-                    .filter(axis -> n[axis] > 0)
-                    .mapToObj(axis -> names[axis])
-                    .collect(Collectors.joining(" and "));
-          }
-        }
-      }
-    }
-    return "";
+  /** Along which axes a wave runs: those that have a good share in its motion. */
+  private static String way(double[] shares) {
+    double most = Math.max(shares[0], Math.max(shares[1], shares[2]));
+    List<String> names = List.of("width", "depth", "height");
+    int[] axes = IntStream.range(0, 3).filter(axis -> shares[axis] > SOME * most).toArray();
+    double its = IntStream.of(axes).mapToDouble(axis -> shares[axis]).sum();
+    return (its < PURE ? ", mostly along the " : ", along the ")
+        + IntStream.of(axes).mapToObj(names::get).collect(Collectors.joining(" and "));
   }
 
   private double[] extents() {

@@ -1,5 +1,6 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.knock.Knock;
 import cutaway.acoustics.knock.Ring;
@@ -42,8 +43,9 @@ final class KnockExam {
    *
    * @param take id of the take
    * @param rings its modes, lowest first
+   * @param at where each tap that was used fell, right and up on the wall, m; empty where not told
    */
-  record Heard(String take, List<Ring> rings) {}
+  record Heard(String take, List<Ring> rings, List<Point> at) {}
 
   private KnockExam(Function<String, Path> resolve, Results results) {
     this.resolve = resolve;
@@ -120,9 +122,31 @@ final class KnockExam {
     if (!knock.rings().isEmpty()) {
       heard.merge(
           wall,
-          new Heard(take.id(), knock.rings()),
+          new Heard(take.id(), knock.rings(), places(take, knock)),
           (a, b) -> a.rings().size() >= b.rings().size() ? a : b);
     }
+  }
+
+  /** Where the taps fell that were used. */
+  private List<Point> places(TakeEntry take, Knock knock) {
+    int told = take.at().size();
+    int taps = knock.taps().size();
+    if (told == taps) {
+      return knock.used().stream().map(take.at()::get).toList();
+    }
+    if (told > 1) {
+      results.notice(
+          Notice.caution(
+              "takes." + take.id(),
+              String.format(
+                  Locale.ROOT,
+                  "the sheet lists %d places but %d taps were found; its modes are told apart by"
+                      + " frequency alone",
+                  told,
+                  taps),
+              "list a place for each tap, those that were left out too"));
+    }
+    return List.of();
   }
 
   private void taps(String about, Knock knock) {

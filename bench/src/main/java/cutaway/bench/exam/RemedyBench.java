@@ -7,16 +7,13 @@ import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.Cavity;
-import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Hole;
-import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.LiningLaw;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.cabinet.WallSwap;
-import cutaway.acoustics.cabinet.Window;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.Change;
@@ -308,38 +305,8 @@ public final class RemedyBench {
         BATTEN_DENSITY);
   }
 
-  /** A board right across the box at a share of its height, with an opening. */
   private Wall frame(double at) {
-    Enclosure middle = geometry.middle();
-    if (middle.corners().size() != 8 || geometry.inner().room().isEmpty()) {
-      throw new ImpossibleShapeException("a window brace is tried in boxes of eight corners only");
-    }
-    List<Point> corners = new ArrayList<>();
-    int half = middle.corners().size() / 2;
-    for (int i = 0; i < half; i++) {
-      corners.add(middle.corners().get(i).towards(middle.corners().get(half + i), at));
-    }
-    Wall plain =
-        Wall.between(
-            "window brace",
-            corners,
-            Board.isotropic(Change.FRAME_BOARD, BATTEN_DENSITY, BATTEN_MODULUS, 0.3));
-    return plain.with(List.of(new Window(opening(plain))));
-  }
-
-  /** The outline drawn in by the frame's width: where its edges, moved inwards, meet. */
-  private static List<Point> opening(Wall frame) {
-    List<Point> outer = frame.panel().outline().corners();
-    int n = outer.size();
-    List<Point> out = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
-      Point before = outer.get(i).minus(outer.get((i + n - 1) % n)).unit();
-      Point after = outer.get((i + 1) % n).minus(outer.get(i)).unit();
-      double turn = before.cross(after).z();
-      // along both edges by width over the sine of the turn
-      out.add(outer.get(i).plus(after.minus(before).times(Change.FRAME_WIDTH / turn)));
-    }
-    return out;
+    return WindowBrace.at(geometry, at, WindowBrace.usual(Change.FRAME_BOARD), Change.FRAME_WIDTH);
   }
 
   private double battenVolume(int which, Change change) {
@@ -354,8 +321,7 @@ public final class RemedyBench {
     return change
         .frame()
         .map(this::frame)
-        .map(
-            f -> (f.panel().outline().area() - new Outline(opening(f)).area()) * Change.FRAME_BOARD)
+        .map(f -> WindowBrace.volume(f, Change.FRAME_WIDTH))
         .orElse(0.0);
   }
 

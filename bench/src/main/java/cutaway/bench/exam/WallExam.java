@@ -14,15 +14,13 @@ import cutaway.acoustics.hearing.ResonanceAudibility;
 import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.stream.IntStream;
 
 /** How the walls swing together, what they radiate, and whether that can be heard. */
 final class WallExam {
@@ -39,23 +37,14 @@ final class WallExam {
   /** The same where the drive unit's reaction is left out, dB; judgement, no source. */
   private static final double UNDRIVEN = 10;
 
+  /** What the constants of a damping sheet leave open in a loss: a factor of two, as a share. */
+  private static final double DAMPED = 0.5;
+
   /** A mode knocked on another wall is this one's to this share at best; judgement. */
   private static final double ELSEWHERE = 0.01;
 
-  /** A wall that has less of a mode's energy is not heard in it when it is knocked. */
-  private static final double MOVES = 0.05;
-
-  /** A ring weaker than this is not a wall's lowest, dB. */
-  private static final double STRONG = -25;
-
-  /** A lowest ring off by more than this factor is of another box; judgement. */
-  private static final double UNLIKE = 1.4;
-
   /** A peak this near a mode is that mode's. */
   private static final double OWN_PEAK = 0.03;
-
-  /** A knock's mode this near a computed one is taken for it. */
-  private static final double NEAR = 0.08;
 
   private static final String METHOD =
       "walls as plates that bend, shear and stretch, joined at their edges, driven by the pressure"
@@ -87,26 +76,6 @@ final class WallExam {
       return found.map(BoardExam.Found::board);
     }
   }
-
-  /**
-   * A loss factor.
-   *
-   * @param value η
-   * @param spread relative standard uncertainty
-   */
-  private record Loss(double value, double spread) {}
-
-  /**
-   * A mode as it is believed.
-   *
-   * @param frequency Hz
-   * @param frequencySpread relative standard uncertainty
-   * @param loss its loss factor
-   * @param knocked whether a knock told them
-   * @param on the wall that was knocked
-   */
-  private record Swing(
-      double frequency, double frequencySpread, Loss loss, boolean knocked, String on) {}
 
   private WallExam(Seen seen, Air air, List<String> restsOn, Results results) {
     this.seen = seen;
@@ -183,12 +152,13 @@ final class WallExam {
         told.isPresent() ? m.density().middle() : seen.board().orElseThrow().density().median();
     double modulus =
         told.isPresent() ? m.modulus().middle() : seen.board().orElseThrow().modulus().median();
-    losses.add(loss(name, m));
     stiffnessSpread =
         Math.max(
             stiffnessSpread,
             told.isPresent() ? spread(m.modulus()) : spread(seen.board().orElseThrow().modulus()));
-    return Optional.of(m.board(thickness, density, modulus, geometry.upright(wall)));
+    Board board = m.board(thickness, density, modulus, geometry.upright(wall));
+    losses.add(loss(name, m, board));
+    return Optional.of(board);
   }
 
   /** Standard deviation of an even distribution over its middle. */
@@ -202,7 +172,7 @@ final class WallExam {
   }
 
   /** A wall's loss: the middle of its rings, scattered as they are; else its material's. */
-  private Loss loss(String name, Material material) {
+  private Loss loss(String name, Material material, Board board) {
     double[] sorted =
         Optional.ofNullable(seen.heard().get(name))
             .map(KnockExam.Heard::rings)
@@ -212,7 +182,11 @@ final class WallExam {
             .sorted()
             .toArray();
     if (sorted.length < 2) {
-      return new Loss(material.loss().middle(), spread(material.loss()));
+      double own = material.loss().middle();
+      Optional<WallReadings> read = geometry.box().cabinet().wall(name);
+      return read.filter(w -> w.damping().isPresent())
+          .map(w -> new Loss(BoxWalls.loss(w, board, own), DAMPED))
+          .orElseGet(() -> new Loss(own, spread(material.loss())));
     }
     double middle = sorted[sorted.length / 2];
     double squares = Arrays.stream(sorted).map(l -> (l / middle - 1) * (l / middle - 1)).sum();
@@ -221,7 +195,8 @@ final class WallExam {
 
   private void respond(BoxModes modes, WallSound.Drive drive) {
     WallPictures.of(modes, geometry.names().size()).forEach(results::shape);
-    List<Swing> swings = swings(modes);
+    double spread = Math.hypot(MODEL, stiffnessSpread / 2);
+    List<Swing> swings = WallSwings.of(geometry, modes, losses, spread, seen.heard(), results);
     WallResponse response =
         new WallResponse(
             modes,
@@ -252,97 +227,6 @@ final class WallExam {
     }
     for (int wall = 0; wall < levels.length; wall++) {
       tell(wall, grid, levels[wall], swings);
-    }
-  }
-
-  /** The modes as computed, or as knocked where a knock's mode is taken for one. */
-  private List<Swing> swings(BoxModes modes) {
-    int walls = geometry.names().size();
-    List<Swing> out = new ArrayList<>();
-    int[] most = new int[modes.size()];
-    double[][] areas = WallLevels.areas(modes, walls);
-    for (int mode = 0; mode < modes.size(); mode++) {
-      double[] share = WallLevels.shares(modes, mode, areas);
-      double loss = 0;
-      double spread = 0;
-      for (int wall = 0; wall < walls; wall++) {
-        loss += share[wall] * losses.get(wall).value();
-        spread += share[wall] * losses.get(wall).spread();
-        most[mode] = share[wall] > share[most[mode]] ? wall : most[mode];
-      }
-      double relative = Math.hypot(MODEL, stiffnessSpread / 2);
-      out.add(new Swing(modes.frequency(mode), relative, new Loss(loss, spread), false, ""));
-    }
-    seen.heard()
-        .forEach(
-            (wall, heard) -> {
-              if (likely(modes, areas, wall, heard)) {
-                match(out, most, wall, heard.rings());
-              }
-            });
-    return out;
-  }
-
-  /**
-   * Whether a wall's lowest ring may be the lowest mode in which it moves; told where it is not.
-   */
-  private boolean likely(BoxModes modes, double[][] areas, String wall, KnockExam.Heard heard) {
-    int which = geometry.names().indexOf(wall);
-    OptionalDouble lowest =
-        IntStream.range(0, modes.size())
-            .filter(m -> WallLevels.shares(modes, m, areas)[which] > MOVES)
-            .mapToDouble(modes::frequency)
-            .min();
-    OptionalDouble rung =
-        heard.rings().stream().filter(r -> r.level() > STRONG).mapToDouble(Ring::frequency).min();
-    if (lowest.isEmpty() || rung.isEmpty()) {
-      return true;
-    }
-    boolean alike =
-        Math.abs(Math.log(rung.getAsDouble() / lowest.getAsDouble())) < Math.log(UNLIKE);
-    if (!alike) {
-      results.notice(
-          Notice.caution(
-              "takes." + heard.take(),
-              String.format(
-                  Locale.ROOT,
-                  "the %s rings from %.0f Hz up when knocked, but as the box is written it would"
-                      + " from %.0f Hz; the knock is not used for its resonances",
-                  wall,
-                  rung.getAsDouble(),
-                  lowest.getAsDouble()),
-              "check size, thickness and material, and that the knock is of this box"));
-    }
-    return alike;
-  }
-
-  /** Pairs a wall's rings with the modes in which it moves most, the nearest first, each once. */
-  private void match(List<Swing> swings, int[] most, String wall, List<Ring> rings) {
-    int which = geometry.names().indexOf(wall);
-    List<Ring> left = new ArrayList<>(rings);
-    boolean found = true;
-    while (found) {
-      found = false;
-      double least = NEAR;
-      int mode = -1;
-      int ring = -1;
-      for (int m = 0; m < swings.size(); m++) {
-        for (int r = 0; r < left.size(); r++) {
-          double off = Math.abs(left.get(r).frequency() / swings.get(m).frequency() - 1);
-          if (most[m] == which && !swings.get(m).knocked() && off < least) {
-            least = off;
-            mode = m;
-            ring = r;
-            found = true;
-          }
-        }
-      }
-      if (found) {
-        Ring its = left.remove(ring);
-        Loss loss = new Loss(its.loss(), its.lossUncertainty() / its.loss());
-        double spread = its.frequencyUncertainty() / its.frequency();
-        swings.set(mode, new Swing(its.frequency(), spread, loss, true, wall));
-      }
     }
   }
 

@@ -4,14 +4,17 @@ import com.fasterxml.jackson.databind.JsonNode;
 import cutaway.acoustics.board.Material;
 import cutaway.acoustics.board.MaterialTable;
 import cutaway.acoustics.board.Range;
+import cutaway.acoustics.cabinet.DampingSheet;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.Back;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
+import cutaway.bench.sheet.CabinetReadings.DampingReadings;
 import cutaway.bench.sheet.CabinetReadings.LiningReadings;
 import cutaway.bench.sheet.CabinetReadings.Pulled;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
+import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -40,6 +43,7 @@ final class CabinetReader {
         points("/box/corners"),
         outline(),
         walls,
+        windowBraces(materials),
         materials,
         reader.positive("/box/amplifier-mass"),
         reader.positive("/box/hardware-mass"),
@@ -64,7 +68,8 @@ final class CabinetReader {
         .map(h -> new Pulled(points("/box/outline/points"), h));
   }
 
-  private List<Point> points(String pointer) {
+  /** Places, each by two or three coordinates. */
+  List<Point> points(String pointer) {
     List<Point> out = new ArrayList<>();
     for (int i = 0; i < reader.at(pointer).size(); i++) {
       out.add(point(pointer + "/" + i));
@@ -133,7 +138,7 @@ final class CabinetReader {
     }
     List<BraceReadings> braces = new ArrayList<>();
     for (int i = 0; i < reader.at(p + "/braces").size(); i++) {
-      brace(p + "/braces/" + i).ifPresent(braces::add);
+      brace(p + "/braces/" + i, own).ifPresent(braces::add);
     }
     walls.add(
         new WallReadings(
@@ -150,7 +155,36 @@ final class CabinetReader {
                         new LiningReadings(
                             t,
                             reader.positive(p + "/lining/resistivity"),
-                            reader.text(p + "/lining/kind")))));
+                            reader.text(p + "/lining/kind"))),
+            damping(p + "/damping")));
+  }
+
+  private Optional<DampingReadings> damping(String p) {
+    Optional<Reading> thickness = reader.within(p + "/thickness", THINNEST, 0.05);
+    String kind = reader.text(p + "/kind");
+    return kind.isEmpty()
+        ? Optional.empty()
+        : thickness.map(
+            t -> new DampingReadings(Words.read(kind, DampingSheet.Kind.BITUMEN_SHEET), t));
+  }
+
+  private List<WindowBraceReadings> windowBraces(List<Material> own) {
+    List<WindowBraceReadings> out = new ArrayList<>();
+    for (int i = 0; i < reader.at("/box/window-braces").size(); i++) {
+      String p = "/box/window-braces/" + i;
+      Optional<Reading> height = reader.within(p + "/height", 0.001, 5);
+      Optional<Reading> thickness = reader.within(p + "/thickness", 0.001, THICKEST);
+      Optional<Reading> rim = reader.within(p + "/rim", 0.005, 1);
+      if (height.isPresent() && thickness.isPresent() && rim.isPresent()) {
+        out.add(
+            new WindowBraceReadings(
+                height.get(),
+                thickness.get(),
+                rim.get(),
+                material(p + "/material", own).stream().findFirst()));
+      }
+    }
+    return out;
   }
 
   /** One name or a list of them, each a material that is known. */
@@ -193,10 +227,9 @@ final class CabinetReader {
                     reader.positive(p + "/mass")));
   }
 
-  private Optional<BraceReadings> brace(String p) {
+  private Optional<BraceReadings> brace(String p, List<Material> own) {
     Optional<Reading> width = reader.within(p + "/width", 0.001, 0.5);
     Optional<Reading> depth = reader.within(p + "/depth", 0.001, 1);
-    String material = reader.text(p + "/material");
     return width.isPresent() && depth.isPresent()
         ? Optional.of(
             new BraceReadings(
@@ -204,7 +237,7 @@ final class CabinetReader {
                 point(p + "/to"),
                 width.get(),
                 depth.get(),
-                material.isEmpty() ? Optional.empty() : Optional.of(material)))
+                material(p + "/material", own).stream().findFirst()))
         : Optional.empty();
   }
 }

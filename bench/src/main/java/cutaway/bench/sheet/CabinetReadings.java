@@ -1,6 +1,7 @@
 package cutaway.bench.sheet;
 
 import cutaway.acoustics.board.Material;
+import cutaway.acoustics.cabinet.DampingSheet;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.bench.measure.Reading;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.Optional;
  * @param corners eight inner corners; empty without
  * @param outline an inner outline seen from above, pulled up
  * @param walls what is known of each
+ * @param windowBraces boards across the whole box with an opening each
  * @param materials of one's own
  * @param amplifierMass kg
  * @param hardwareMass all else that is no board and no drive unit, kg
@@ -23,6 +25,7 @@ public record CabinetReadings(
     List<Point> corners,
     Optional<Pulled> outline,
     List<WallReadings> walls,
+    List<WindowBraceReadings> windowBraces,
     List<Material> materials,
     Optional<Reading> amplifierMass,
     Optional<Reading> hardwareMass,
@@ -31,6 +34,7 @@ public record CabinetReadings(
   public CabinetReadings {
     corners = List.copyOf(corners);
     walls = List.copyOf(walls);
+    windowBraces = List.copyOf(windowBraces);
     materials = List.copyOf(materials);
   }
 
@@ -40,6 +44,7 @@ public record CabinetReadings(
           Optional.empty(),
           List.of(),
           Optional.empty(),
+          List.of(),
           List.of(),
           List.of(),
           Optional.empty(),
@@ -78,6 +83,7 @@ public record CabinetReadings(
    * @param cutOuts its openings
    * @param braces battens on its inside
    * @param lining what lies on its inside
+   * @param damping what is glued to its inside
    */
   public record WallReadings(
       String name,
@@ -86,7 +92,8 @@ public record CabinetReadings(
       List<String> materials,
       List<CutOutReadings> cutOuts,
       List<BraceReadings> braces,
-      Optional<LiningReadings> lining) {
+      Optional<LiningReadings> lining,
+      Optional<DampingReadings> damping) {
     /** Copies its lists. */
     public WallReadings {
       corners = List.copyOf(corners);
@@ -134,6 +141,25 @@ public record CabinetReadings(
    * @param kind where the resistivity is not known; may be empty
    */
   public record LiningReadings(Reading thickness, Optional<Reading> resistivity, String kind) {}
+
+  /**
+   * A damping sheet.
+   *
+   * @param kind what it is
+   * @param thickness without its foil, m
+   */
+  public record DampingReadings(DampingSheet.Kind kind, Reading thickness) {}
+
+  /**
+   * A board level across the whole box, with an opening.
+   *
+   * @param height its middle above the lower outer edge of the box, m
+   * @param thickness of its board, m
+   * @param rim how wide the board is left round the opening, m
+   * @param material its material; a usual board where absent
+   */
+  public record WindowBraceReadings(
+      Reading height, Reading thickness, Reading rim, Optional<String> material) {}
 
   /** What is known of a wall by its name. */
   public Optional<WallReadings> wall(String name) {

@@ -1,6 +1,7 @@
 package cutaway.bench.sheet;
 
 import cutaway.acoustics.box.Port;
+import cutaway.acoustics.cabinet.Point;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.take.ReadAs;
 import java.util.List;
@@ -206,6 +207,7 @@ public record Sheet(
               cabinet.outline(),
               List.of(),
               List.of(),
+              List.of(),
               Optional.empty(),
               Optional.empty(),
               Optional.empty()));
@@ -287,6 +289,8 @@ public record Sheet(
    * @param from lowest frequency to believe, Hz
    * @param to highest frequency to believe, Hz
    * @param wall the wall that was tapped, of a knock
+   * @param at where each tap fell, right and up on the wall seen from outside, m; one for all taps
+   *     on one place; empty where not told
    */
   public record TakeEntry(
       String id,
@@ -301,7 +305,13 @@ public record Sheet(
       ReadAs readAs,
       Optional<Reading> from,
       Optional<Reading> to,
-      Optional<String> wall) {
+      Optional<String> wall,
+      List<Point> at) {
+    /** Copies its list. */
+    public TakeEntry {
+      at = List.copyOf(at);
+    }
+
     /** Whether it is a recording of the drive unit rather than a curve. */
     public boolean isRecording() {
       return !what.equals("impedance") && !isKnock();

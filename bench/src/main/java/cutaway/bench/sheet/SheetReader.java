@@ -31,6 +31,7 @@ import java.util.Optional;
 public final class SheetReader {
   private final SheetTree tree;
   private final List<Problem> problems = new ArrayList<>();
+  private final CabinetReader cabinet = new CabinetReader(this);
 
   private SheetReader(SheetTree tree) {
     this.tree = tree;
@@ -139,7 +140,7 @@ public final class SheetReader {
         positive("/box/mass"),
         port,
         radiator,
-        new CabinetReader(this).read());
+        cabinet.read());
   }
 
   private Optional<PortReadings> port() {
@@ -239,7 +240,8 @@ public final class SheetReader {
             readAs,
             positive(p + "/from"),
             positive(p + "/to"),
-            optional(p + "/wall"));
+            optional(p + "/wall"),
+            cabinet.points(p + "/at"));
     if (take.isKnock()) {
       knock(p, take);
       return take;

@@ -96,13 +96,13 @@ class RemedyExamTest {
     List<Trial> linings = RemedyExam.linings(bench, 0.03, LiningKind.MINERAL_WOOL, s -> {});
     assertThat(linings).hasSize(6);
     assertThat(linings.get(0).rippleAfter()).isLessThan(linings.get(0).rippleBefore());
-    // wool upon the top or bottom lies across the wave along the height
+    // wool upon the top lies across the wave along the height; the right is lined already
     Trial top =
         linings.stream()
             .filter(t -> t.change().linedWall().orElse("").equals("top"))
             .findFirst()
             .orElseThrow();
-    assertThat(top.waves().get(0).qAfter()).isLessThan(0.6 * top.waves().get(0).q());
+    assertThat(top.waves().get(0).qAfter()).isLessThan(0.8 * top.waves().get(0).q());
     assertThat(top.addedMass()).isZero();
   }
 }

@@ -2,9 +2,12 @@ package cutaway.benchmarks.demo;
 
 import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.BoxModes;
+import cutaway.acoustics.cabinet.Brace;
+import cutaway.acoustics.cabinet.DampingSheet;
 import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
 import cutaway.acoustics.cabinet.Hole;
+import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.Plane;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Wall;
@@ -19,27 +22,47 @@ import java.util.List;
 import java.util.Random;
 
 /**
- * Writes the demo's knocks: a front of one board, five walls of another that the sheet does not
- * name, tapped with half-sine forces and heard by a sensor stuck on; all invented.
+ * Writes the demo's knocks: a box that is lower at its back, its front of one board, five walls of
+ * another that the sheet does not name, a batten on the left, a bitumen sheet on the back; tapped
+ * with half-sine forces and heard by a sensor stuck on; all invented.
  */
 public final class DemoKnocks {
   private static final int RATE = 24000;
   private static final int FINER = 8;
-  private static final double SECONDS = 4.6;
+  private static final double SECONDS = 5.8;
   private static final int MODES = 45;
   private static final double WIDTH = 0.25;
   private static final double DEPTH = 0.30;
-  private static final double HEIGHT = 0.36;
+  private static final double HEIGHT = 0.375;
+  private static final double LOWER = 0.345;
   private static final double FRONT = 0.019;
   private static final double OTHERS = 0.0161;
+  private static final double SHEET = 0.002;
+
+  /** Where the left is tapped, m from its outer left and lower edges. */
+  private static final double[][] LEFT = {
+    {0.085, 0.125}, {0.235, 0.125}, {0.085, 0.255}, {0.235, 0.285}, {0.11, 0.19}
+  };
+
+  /** The top is tapped on one place only. */
+  private static final double[][] TOP = {
+    {0.12, 0.12}, {0.12, 0.12}, {0.12, 0.12}, {0.12, 0.12}, {0.12, 0.12}
+  };
 
   private final Random random = new Random(20260915);
+  private final Enclosure outer;
   private final BoxModes modes;
   private final double[] losses = new double[MODES];
 
   private DemoKnocks() {
     double[] by = {FRONT / 2, OTHERS / 2, OTHERS / 2, OTHERS / 2, OTHERS / 2, OTHERS / 2};
-    Enclosure middle = Enclosure.rectangular(WIDTH, DEPTH, HEIGHT).grown(by);
+    double[] tall = {WIDTH, HEIGHT};
+    Enclosure inner = Enclosure.tapered(tall, DEPTH, new double[] {0, WIDTH, 0, LOWER});
+    Enclosure middle = inner.grown(by);
+    for (int i = 0; i < by.length; i++) {
+      by[i] *= 2;
+    }
+    outer = inner.grown(by);
     List<Wall> walls = new ArrayList<>();
     for (Facet facet : middle.walls()) {
       boolean front = facet.name().equals("front");
@@ -47,6 +70,9 @@ public final class DemoKnocks {
           front
               ? Board.isotropic(FRONT, 745, 3.4e9, 0.3)
               : Board.isotropic(OTHERS, 672, 3.15e9, 0.28);
+      if (facet.name().equals("back")) {
+        board = DampingSheet.Kind.BITUMEN_SHEET.sheet().on(board, SHEET, 300);
+      }
       List<Point> corners = facet.corners().stream().map(middle.corners()::get).toList();
       Wall wall = Wall.between(facet.name(), corners, board);
       if (front) {
@@ -57,12 +83,40 @@ public final class DemoKnocks {
                     new Hole(flat(plane, WIDTH / 2, 0.215), 0.092, 0.104, 2.15),
                     Hole.open(flat(plane, WIDTH / 2, 0.057), 0.037)));
       }
+      if (facet.name().equals("left")) {
+        wall = braced(wall, facet);
+      }
       walls.add(wall);
     }
     modes = BoxModes.of(walls, MODES);
     for (int i = 0; i < MODES; i++) {
       losses[i] = 0.016 + 0.012 * random.nextDouble();
     }
+  }
+
+  /** With the batten of the sheet. */
+  private Wall braced(Wall wall, Facet facet) {
+    Panel p = wall.panel();
+    Brace batten =
+        new Brace(
+            onWall(wall.plane(), facet, 0.150, 0.030),
+            onWall(wall.plane(), facet, 0.150, 0.330),
+            0.018,
+            0.030,
+            10e9,
+            10e9 / 2.6,
+            480);
+    return new Wall(
+        wall.name(),
+        wall.plane(),
+        new Panel(p.outline(), p.board(), p.supports(), p.masses(), p.cutOuts(), List.of(batten)));
+  }
+
+  /** A place from the outer left and lower edges of a wall seen from outside. */
+  private Point onWall(Plane plane, Facet facet, double right, double up) {
+    Point corner = outer.corners().get(facet.corners().get(0));
+    Point p = plane.local(corner.plus(plane.along().times(right)).plus(plane.across().times(up)));
+    return new Point(p.x(), p.y(), 0);
   }
 
   private static Point flat(Plane plane, double x, double z) {
@@ -73,39 +127,45 @@ public final class DemoKnocks {
   /** Writes the knocks to the folder named. */
   public static void main(String[] args) throws IOException {
     DemoKnocks knocks = new DemoKnocks();
-    knocks.write(Path.of(args[0], "knock-left.wav"), 3, 0.31, 0.42, 0.62, 0.71, false);
-    knocks.write(Path.of(args[0], "knock-top.wav"), 5, 0.42, 0.36, 0.6, 0.57, true);
+    knocks.write(Path.of(args[0], "knock-left.wav"), 3, LEFT, new double[] {0.22, 0.25}, false);
+    knocks.write(Path.of(args[0], "knock-top.wav"), 5, TOP, new double[] {0.17, 0.18}, true);
   }
 
-  private double deflection(int mode, int wall, double x, double y) {
-    List<Point> c = modes.walls().get(wall).panel().outline().corners();
-    Point p = c.get(0).towards(c.get(1), x).towards(c.get(3).towards(c.get(2), x), y);
+  private double deflection(int mode, int wall, double[] at) {
+    Facet facet = outer.walls().get(wall);
+    Point p = onWall(modes.walls().get(wall).plane(), facet, at[0], at[1]);
     Point u = modes.displacement(mode, wall, p).orElseThrow();
     return u.dot(modes.walls().get(wall).plane().normal());
   }
 
-  private void write(
-      Path file, int wall, double x, double y, double heardX, double heardY, boolean doubled)
+  private void write(Path file, int wall, double[][] places, double[] heard, boolean doubled)
       throws IOException {
     int n = (int) (SECONDS * RATE * FINER);
-    double[] force = new double[n];
-    for (int tap = 0; tap < 4; tap++) {
+    double[][] forces = new double[places.length][n];
+    for (int tap = 0; tap < places.length; tap++) {
       double at = 0.55 + 1.0 * tap + 0.05 * random.nextDouble();
-      strike(force, at, 4 + 5 * random.nextDouble());
+      strike(forces[tap], at, 4 + 5 * random.nextDouble());
       if (doubled && tap == 2) {
-        strike(force, at + 0.06, 5);
+        strike(forces[tap], at + 0.06, 5);
       }
     }
     double[] sum = new double[n];
     double step = 1.0 / (RATE * FINER);
     for (int mode = 0; mode < MODES; mode++) {
       double own = 2 * Math.PI * modes.frequency(mode);
-      double gain = deflection(mode, wall, x, y) * deflection(mode, wall, heardX, heardY);
+      double there = deflection(mode, wall, heard);
+      double[] force = new double[n];
+      for (int tap = 0; tap < places.length; tap++) {
+        double gain = there * deflection(mode, wall, places[tap]);
+        for (int i = 0; i < n; i++) {
+          force[i] += gain * forces[tap][i];
+        }
+      }
       double q = 0;
       double v = 0;
       // leapfrog: at 200 steps a period and more its error is far below a ten-thousandth
       for (int i = 0; i < n; i++) {
-        double a = gain * force[i] - losses[mode] * own * v - own * own * q;
+        double a = force[i] - losses[mode] * own * v - own * own * q;
         v += step * a;
         q += step * v;
         sum[i] += a;
