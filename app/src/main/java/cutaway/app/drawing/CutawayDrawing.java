@@ -1,24 +1,32 @@
 package cutaway.app.drawing;
 
+import cutaway.acoustics.cabinet.Point;
 import cutaway.app.typeset.Typeset;
+import cutaway.bench.exam.BoxSection;
+import cutaway.bench.exam.BoxSection.Opening;
+import cutaway.bench.exam.BoxSection.Part;
+import cutaway.bench.exam.BoxSection.Piece;
+import cutaway.bench.exam.BoxSection.View;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Shown;
-import cutaway.bench.measure.Reading;
-import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
- * The unit cut open from front to back, to scale where sizes were read, each finding pinned to the
- * part it speaks of.
+ * The unit cut open from front to back and across, to scale where sizes were read, each finding
+ * pinned to the part it speaks of.
  *
- * <p>What the sheet gives is drawn at its size: walls, drive unit, port. Where the sheet does not
- * say how high a part sits, it is placed where it fits.
+ * <p>What the sheet gives is drawn at its size and place: walls, braces, linings, drive unit, port.
+ * Where the sheet does not say how high a part sits, it is placed where it fits.
  */
 public final class CutawayDrawing {
   private static final double WIDTH = 760;
@@ -26,48 +34,44 @@ public final class CutawayDrawing {
   private static final double SIDE = 210;
   private static final double TALLEST = 400;
 
+  /** Between the side view and the one from above. */
+  private static final double GAP = 64;
+
+  private static final Map<Part, String> WORDS =
+      Map.of(
+          Part.BOARD, "board, cut",
+          Part.BRACE, "batten or brace, cut",
+          Part.LINING, "lining, cut",
+          Part.SHEET, "damping sheet",
+          Part.BRACE_BEYOND, "batten or brace behind",
+          Part.LINING_BEYOND, "lining behind");
+
   private final Sheet sheet;
   private final Findings findings;
   private final StringBuilder out = new StringBuilder();
-  private final double wall;
-  private final double front;
-  private final double innerHeight;
-  private final double innerDepth;
-  private final double scale;
-  private final double left;
-  private final double top;
+  private final List<Opening> told;
+  private final BoxSection side;
+  private final Optional<BoxSection> above;
+  private final SectionDrawing.Frame frame;
+  private final double bottom;
 
   private CutawayDrawing(Sheet sheet, Findings findings) {
     this.sheet = sheet;
     this.findings = findings;
-    Optional<BoxReadings> box = sheet.box();
-    this.wall = box.flatMap(BoxReadings::wall).map(CutawayDrawing::metres).orElse(0.016);
-    this.front = box.flatMap(BoxReadings::baffle).map(CutawayDrawing::metres).orElse(wall);
-    Optional<Sheet.Size> inner = box.flatMap(BoxReadings::inner);
-    Optional<Sheet.Size> outer = box.flatMap(BoxReadings::outer);
+    Optional<BoxSection> cut = BoxSection.of(sheet, findings, View.SIDE);
+    BoxSection bare = cut.orElseGet(this::supposed);
+    this.told = bare.openings();
+    this.side = furnished(bare);
+    this.above = cut.flatMap(c -> BoxSection.of(sheet, findings, View.ABOVE));
+    double[] e = SectionDrawing.extent(side);
     double d = diameter();
-    this.innerHeight =
-        inner
-            .map(s -> metres(s.height()))
-            .or(() -> outer.map(s -> metres(s.height()) - 2 * wall))
-            .filter(h -> h > 0)
-            .orElse(1.5 * d);
-    this.innerDepth =
-        inner
-            .map(s -> metres(s.depth()))
-            .or(() -> outer.map(s -> metres(s.depth()) - front - wall))
-            .filter(h -> h > 0)
-            .orElse(d);
-    double fullDepth = innerDepth + front + wall;
-    double fullHeight = innerHeight + 2 * wall;
-    this.scale =
-        Math.min((WIDTH - 2 * SIDE - 2 * MARGIN) / fullDepth, (TALLEST - 2 * MARGIN) / fullHeight);
-    this.left = (WIDTH - fullDepth * scale) / 2;
-    this.top = MARGIN;
-  }
-
-  private static double metres(Reading reading) {
-    return reading.estimate().value();
+    double wide = Math.max(e[1] - e[0], 0.6 * d);
+    double tall = Math.max(e[3] - e[2], 1.2 * d);
+    double scale = Math.min((WIDTH - 2 * SIDE - 2 * MARGIN) / wide, (TALLEST - 2 * MARGIN) / tall);
+    double middle = boxed() ? (e[0] + e[1]) / 2 : 0.25 * d;
+    double high = boxed() ? e[3] : unit().face().y() + tall / 2;
+    this.frame = new SectionDrawing.Frame(scale, WIDTH / 2 - middle * scale, MARGIN + high * scale);
+    this.bottom = MARGIN + tall * scale;
   }
 
   /** The drawing as an {@code svg} element. */
@@ -78,324 +82,248 @@ public final class CutawayDrawing {
   }
 
   private double diameter() {
-    return sheet.driveUnit().pistonDiameter().map(CutawayDrawing::metres).orElse(0.15);
+    return sheet.driveUnit().pistonDiameter().map(r -> r.estimate().value()).orElse(0.15);
+  }
+
+  private double portHeight() {
+    return sheet
+        .box()
+        .flatMap(BoxReadings::port)
+        .flatMap(p -> p.diameter().or(p::height))
+        .map(r -> r.estimate().value())
+        .orElse(0.0);
   }
 
   private boolean boxed() {
     return sheet.box().isPresent();
   }
 
+  private Opening unit() {
+    return SectionDrawing.named(side.openings(), "drive unit").orElseThrow();
+  }
+
+  /** With what must sit in the front though the sheet lists no cut-out for it. */
+  private BoxSection furnished(BoxSection section) {
+    double[] e = SectionDrawing.extent(section);
+    return new BoxSection(
+        section.pieces(), SectionDrawing.openings(sheet, section, e[0], e[2], e[3]));
+  }
+
+  /** A box of which no size was read, about its drive unit; nothing where there is no box. */
+  private BoxSection supposed() {
+    List<Piece> pieces = new ArrayList<>();
+    if (boxed()) {
+      double wall = SectionDrawing.USUAL_BOARD;
+      double d = diameter();
+      double deep = d + 2 * wall;
+      double tall = 1.5 * d + 2 * wall + 1.5 * portHeight();
+      pieces.add(board("front", 0, wall, 0, tall));
+      pieces.add(board("back", deep - wall, deep, 0, tall));
+      pieces.add(board("bottom", wall, deep - wall, 0, wall));
+      pieces.add(board("top", wall, deep - wall, tall - wall, tall));
+    }
+    return new BoxSection(pieces, List.of());
+  }
+
+  private static Piece board(String wall, double from, double to, double low, double high) {
+    return new Piece(
+        Part.BOARD,
+        wall,
+        List.of(
+            new Point(from, low, 0),
+            new Point(to, low, 0),
+            new Point(to, high, 0),
+            new Point(from, high, 0)));
+  }
+
   /** Only what was measured is to scale. */
   private String scaleWords() {
     boolean unit = sheet.driveUnit().pistonDiameter().isPresent();
-    boolean box =
-        sheet.box().flatMap(BoxReadings::inner).isPresent()
-            || sheet.box().flatMap(BoxReadings::outer).isPresent();
+    boolean box = above.isPresent();
     if (unit && (box || !boxed())) {
       return "to scale";
     }
     return unit || box ? "to scale where sizes were read" : "not to scale: no size was read";
   }
 
-  private double fullHeight() {
-    return innerHeight + 2 * wall;
-  }
-
-  private double height() {
-    return fullHeight() * scale + 2 * MARGIN + 26;
-  }
-
-  /** Px across from metres behind the front face. */
-  private double px(double depth) {
-    return left + depth * scale;
-  }
-
-  /** Px down from metres above the bottom of the box. */
-  private double py(double above) {
-    return top + (fullHeight() - above) * scale;
-  }
-
-  private double unitHeight() {
-    double d = diameter();
-    double wanted =
-        sheet
-            .driveUnit()
-            .height()
-            .map(CutawayDrawing::metres)
-            .orElse(fullHeight() - wall - 0.62 * d);
-    return Math.max(wall + 0.55 * d, Math.min(fullHeight() - wall - 0.55 * d, wanted));
-  }
-
-  private double portHeight() {
-    double half = portWidth() / 2;
-    double below = unitHeight() - 0.58 * diameter() - half;
-    return below > wall + half ? (below + wall + half) / 2 : wall + half + 0.004;
-  }
-
-  private double portWidth() {
-    return sheet
-        .box()
-        .flatMap(BoxReadings::port)
-        .map(p -> metres(p.diameter().or(p::height).orElseThrow()))
-        .orElse(0.0);
+  /** Px down to the end of the pins' room. */
+  private double pinned() {
+    return bottom + MARGIN + 26;
   }
 
   private void draw() {
+    StringBuilder body = new StringBuilder();
+    new SectionDrawing(sheet, side, told, frame, body).draw();
+    double y = bottom + 24;
+    scaleBar(body, y);
+    y += 30;
+    if (above.isPresent()) {
+      y = plan(body, above.get(), y + GAP - 30);
+    }
+    y = legend(body, y);
     out.append(
         String.format(
             Locale.ROOT,
             "<svg class=\"cutaway\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\">",
             WIDTH,
-            height(),
+            y,
             Typeset.escaped(
                 sheet.unit().name()
                     + " cut open from front to back, "
                     + scaleWords()
                     + ", with its main findings")));
-    out.append(
-        "<defs><pattern id=\"hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\""
-            + " patternTransform=\"rotate(45)\"><line class=\"hatch\" x1=\"0\" y1=\"0\" x2=\"0\""
-            + " y2=\"6\"/></pattern></defs>");
-    if (boxed()) {
-      box();
-      lining();
-      port();
-    }
-    driveUnit();
-    scaleBar();
+    out.append(body);
     pins();
     out.append("</svg>");
   }
 
-  private void box() {
-    double full = innerDepth + front + wall;
-    out.append(
-        String.format(
-            Locale.ROOT,
-            "<path class=\"wall\" fill-rule=\"evenodd\" d=\"M%.1f %.1fH%.1fV%.1fH%.1fZ"
-                + "M%.1f %.1fV%.1fH%.1fV%.1fZ\"/>",
-            px(0),
-            py(fullHeight()),
-            px(full),
-            py(0),
-            px(0),
-            px(front),
-            py(fullHeight() - wall),
-            py(wall),
-            px(front + innerDepth),
-            py(fullHeight() - wall)));
-    opening(unitHeight(), 1.06 * diameter());
-  }
-
-  /** Takes a hole out of the front. */
-  private void opening(double at, double size) {
-    rect("air", px(0) - 1, py(at + size / 2), front * scale + 2, size * scale);
-  }
-
-  private void rect(String style, double x, double y, double w, double h) {
-    out.append(
-        String.format(
-            Locale.ROOT,
-            "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>",
-            style,
-            x,
-            y,
-            w,
-            h));
-  }
-
-  private void lining() {
-    Lining lining = sheet.box().map(BoxReadings::lining).orElse(Lining.NONE);
-    double in = 0.012;
-    if (lining == Lining.LINED_WALLS) {
-      rect(
-          "lining",
-          px(front + innerDepth - 2 * in),
-          py(fullHeight() - wall),
-          2 * in * scale,
-          innerHeight * scale);
-    } else if (lining != Lining.NONE) {
-      rect(
-          "lining",
-          px(front + in),
-          py(fullHeight() - wall - in),
-          (innerDepth - 2 * in) * scale,
-          (innerHeight - 2 * in) * scale);
+  /** The view from above, under the side view at the same scale. */
+  private double plan(StringBuilder body, BoxSection plan, double y) {
+    double[] e = SectionDrawing.extent(plan);
+    SectionDrawing.Frame under =
+        new SectionDrawing.Frame(frame.scale(), frame.left(), y + e[3] * frame.scale());
+    List<Opening> shown = new ArrayList<>(plan.openings());
+    if (SectionDrawing.named(told, "drive unit").isEmpty()) {
+      Point middle = new Point(e[0], (e[2] + e[3]) / 2, 0);
+      shown.add(new Opening("drive unit", middle, new Point(1, 0, 0), 1.06 * diameter()));
     }
+    // what lies under the drive unit would be drawn over it
+    shown.removeIf(o -> o.what().equals("port"));
+    body.append(text("scale-text", frame.px(e[0]), y - 12, "from above, the left wall uppermost"));
+    BoxSection drawn = new BoxSection(plan.pieces(), shown);
+    new SectionDrawing(sheet, drawn, plan.openings(), under, body).draw();
+    return y + (e[3] - e[2]) * frame.scale() + MARGIN;
   }
 
-  private void port() {
-    Optional<Sheet.PortReadings> port = sheet.box().flatMap(BoxReadings::port);
-    port.ifPresent(
-        p -> {
-          double w = portWidth();
-          double length = metres(p.length());
-          double at = portHeight();
-          opening(at, w);
-          double shown = Math.min(length, front + innerDepth - 0.01);
-          double tube = 0.003;
-          rect("tube", px(0), py(at + w / 2 + tube), shown * scale, tube * scale);
-          rect("tube", px(0), py(at - w / 2), shown * scale, tube * scale);
-        });
-    sheet
-        .box()
-        .flatMap(BoxReadings::radiator)
-        .ifPresent(
-            r -> {
-              double d = metres(r.pistonDiameter());
-              double at = wall + 0.6 * d;
-              opening(at, 1.06 * d);
-              out.append(
-                  String.format(
-                      Locale.ROOT,
-                      "<path class=\"cone\" d=\"M%.1f %.1fQ%.1f %.1f %.1f %.1f\"/>",
-                      px(0),
-                      py(at + d / 2),
-                      px(0.06 * d),
-                      py(at),
-                      px(0),
-                      py(at - d / 2)));
-            });
-  }
-
-  /** Surround, cone, coil and magnet in proportions usual for the size (common practice). */
-  private void driveUnit() {
-    double d = diameter();
-    double at = unitHeight();
-    double deep = 0.30 * d;
-    double neck = 0.14 * d;
-    double face = boxed() ? front * 0.35 : 0.016;
-    path("frame", face, at + 0.56 * d, face + deep + 0.06 * d, at + 0.26 * d);
-    path("frame", face, at - 0.56 * d, face + deep + 0.06 * d, at - 0.26 * d);
-    for (int side : new int[] {1, -1}) {
-      out.append(
+  /** What the tints and hatchings stand for, of those that are there. */
+  private double legend(StringBuilder body, double y) {
+    List<Part> there =
+        Stream.concat(side.pieces().stream(), above.stream().flatMap(a -> a.pieces().stream()))
+            .map(Piece::part)
+            .distinct()
+            .filter(WORDS::containsKey)
+            .sorted(Comparator.comparing(Part::ordinal))
+            .collect(Collectors.toList());
+    if (there.size() < 2) {
+      return y;
+    }
+    double x = MARGIN;
+    double row = y + 12;
+    for (Part part : there) {
+      String words = WORDS.getOrDefault(part, "");
+      double need = 38 + 6.1 * words.length();
+      if (x + need > WIDTH - MARGIN) {
+        x = MARGIN;
+        row += 24;
+      }
+      body.append(
           String.format(
               Locale.ROOT,
-              "<path class=\"cone\" d=\"M%.1f %.1fL%.1f %.1f\"/>",
-              px(face + 0.01),
-              py(at + side * 0.47 * d),
-              px(face + deep),
-              py(at + side * neck)));
-      out.append(
-          String.format(
-              Locale.ROOT,
-              "<path class=\"surround\" d=\"M%.1f %.1fA%.1f %.1f 0 0 %d %.1f %.1f\"/>",
-              px(face),
-              py(at + side * 0.54 * d),
-              0.04 * d * scale,
-              0.04 * d * scale,
-              side > 0 ? 0 : 1,
-              px(face + 0.01),
-              py(at + side * 0.46 * d)));
+              "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"20\" height=\"12\"/>",
+              SectionDrawing.style(part),
+              x,
+              row - 10));
+      body.append(text("scale-text", x + 27, row, words));
+      x += need;
     }
-    out.append(
-        String.format(
-            Locale.ROOT,
-            "<path class=\"cap\" d=\"M%.1f %.1fQ%.1f %.1f %.1f %.1f\"/>",
-            px(face + deep - 0.03 * d),
-            py(at + 0.17 * d),
-            px(face + deep - 0.16 * d),
-            py(at),
-            px(face + deep - 0.03 * d),
-            py(at - 0.17 * d)));
-    rect("coil", px(face + deep), py(at + neck), 0.16 * d * scale, 2 * neck * scale);
-    rect(
-        "magnet",
-        px(face + deep + 0.07 * d),
-        py(at + 0.29 * d),
-        0.13 * d * scale,
-        0.58 * d * scale);
+    return row + 16;
   }
 
-  private void path(String style, double x1, double y1, double x2, double y2) {
-    out.append(
-        String.format(
-            Locale.ROOT,
-            "<path class=\"%s\" d=\"M%.1f %.1fL%.1f %.1f\"/>",
-            style,
-            px(x1),
-            py(y1),
-            px(x2),
-            py(y2)));
-  }
-
-  private void scaleBar() {
-    double y = top + fullHeight() * scale + 24;
-    double x = px(0);
-    out.append(
+  private void scaleBar(StringBuilder body, double y) {
+    double start = boxed() ? frame.px(SectionDrawing.extent(side)[0]) : frame.px(0);
+    String words = "100 mm (3.9 in), " + scaleWords();
+    double need = 0.1 * frame.scale() + 8 + 6.6 * words.length();
+    double x = Math.max(MARGIN, Math.min(start, WIDTH - MARGIN - need));
+    body.append(
         String.format(
             Locale.ROOT,
             "<path class=\"scale\" d=\"M%.1f %.1fv8M%.1f %.1fh%.1fM%.1f %.1fv8\"/>"
-                + "<text class=\"scale-text\" x=\"%.1f\" y=\"%.1f\">100 mm (3.9 in), %s</text>",
+                + "<text class=\"scale-text\" x=\"%.1f\" y=\"%.1f\">%s</text>",
             x,
             y - 4,
             x,
             y,
-            0.1 * scale,
-            x + 0.1 * scale,
+            0.1 * frame.scale(),
+            x + 0.1 * frame.scale(),
             y - 4,
-            x + 0.1 * scale + 8,
+            x + 0.1 * frame.scale() + 8,
             y + 4,
-            scaleWords()));
+            words));
   }
 
   private record Pin(String title, List<String> ids, double x, double y, boolean onLeft) {}
 
+  private Pin pin(String title, List<String> ids, Point at, boolean onLeft) {
+    return new Pin(title, ids, frame.px(at.x()), frame.py(at.y()), onLeft);
+  }
+
   private void pins() {
     List<Pin> pins = new ArrayList<>();
     double d = diameter();
-    double at = unitHeight();
-    double face = boxed() ? front * 0.35 : 0.016;
+    double face = SectionDrawing.seat(sheet);
+    double[] e = SectionDrawing.extent(side);
+    Opening unit = unit();
     pins.add(
-        new Pin(
+        pin(
             "Diaphragm",
             List.of("drive-unit.sd", "drive-unit.mms", "drive-unit.fs"),
-            px(face + 0.1 * d),
-            py(at + 0.37 * d),
+            SectionDrawing.at(unit, face + 0.1 * d, 0.37 * d),
             true));
     pins.add(
-        new Pin(
+        pin(
             "Motor and coil",
             List.of("drive-unit.bl", "drive-unit.re", "drive-unit.qts"),
-            px(face + 0.44 * d),
-            py(at - 0.05 * d),
+            SectionDrawing.at(unit, face + 0.44 * d, -0.05 * d),
             false));
     if (findings.finding("box.volume").isPresent() || findings.finding("box.fc").isPresent()) {
       pins.add(
-          new Pin(
+          pin(
               "Air in the box",
               List.of("box.volume", "box.fc", "box.qtc", "box.ql"),
-              px(front + 0.85 * innerDepth),
-              py(fullHeight() - wall - 0.12 * innerHeight),
+              new Point(e[0] + 0.82 * (e[1] - e[0]), e[2] + 0.78 * (e[3] - e[2]), 0),
               false));
     }
-    if (findings.finding("box.fb").isPresent()) {
+    boolean radiator = sheet.box().flatMap(BoxReadings::radiator).isPresent();
+    Optional<Opening> port =
+        SectionDrawing.named(side.openings(), radiator ? "passive radiator" : "port");
+    if (findings.finding("box.fb").isPresent() && port.isPresent()) {
       pins.add(
-          new Pin(
-              sheet.box().flatMap(BoxReadings::radiator).isPresent() ? "Passive radiator" : "Port",
+          pin(
+              radiator ? "Passive radiator" : "Port",
               List.of("box.fb", "box.port-mass", "box.radiator-mass"),
-              px(0.3 * front),
-              py(portHeight()),
+              SectionDrawing.at(port.get(), 0.006, 0),
               true));
     }
     if (findings.finding("response.f3").isPresent()) {
       pins.add(
-          new Pin(
+          pin(
               "Out at the front",
               List.of("response.f3", "drive-unit.sensitivity-voltage"),
-              px(0) - 6,
-              py(fullHeight() * 0.52),
+              new Point(e[0] - 6 / frame.scale(), e[2] + 0.52 * (e[3] - e[2]), 0),
               true));
     }
+    walls(e).ifPresent(pins::add);
     place(pins.stream().filter(Pin::onLeft).toList(), true);
     place(pins.stream().filter(p -> !p.onLeft()).toList(), false);
+  }
+
+  /** The back, where what it does was found. */
+  private Optional<Pin> walls(double[] e) {
+    return findings.finding("walls.back.resonance").isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            pin(
+                "Back wall",
+                List.of("walls.back.resonance", "walls.back.level"),
+                new Point(e[1] - 0.004, e[2] + 0.2 * (e[3] - e[2]), 0),
+                false));
   }
 
   private record Placed(Pin pin, List<String> lines, double y) {}
 
   private void place(List<Pin> pins, boolean onLeft) {
     List<Pin> sorted = new ArrayList<>(pins);
-    sorted.sort(java.util.Comparator.comparingDouble(Pin::y));
+    sorted.sort(Comparator.comparingDouble(Pin::y));
     double y = 16;
     List<Placed> placed = new ArrayList<>();
     for (Pin pin : sorted) {
@@ -408,7 +336,7 @@ public final class CutawayDrawing {
       placed.add(new Placed(pin, lines, at));
       y = at + need + 10;
     }
-    double over = Math.max(0, y - height());
+    double over = Math.max(0, y - pinned());
     for (Placed p : placed) {
       pin(p, p.y() - over, onLeft);
     }
