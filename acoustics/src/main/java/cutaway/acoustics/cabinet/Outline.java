@@ -168,6 +168,11 @@ public final class Outline {
     }
   }
 
+  /** Quadrilaterals that fill it edge to edge, the corners of each anticlockwise. */
+  public List<List<Point>> parts() {
+    return corners.size() == 4 ? List.of(corners) : quads().stream().map(Quad::corners).toList();
+  }
+
   /** Quadrilaterals that shrink towards the corners that point inwards. */
   List<Quad> graded() {
     List<Point> inward = inward();

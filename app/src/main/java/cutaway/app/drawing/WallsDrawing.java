@@ -6,10 +6,13 @@ import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.ModeShape;
 import cutaway.bench.finding.ModeShape.Face;
 import cutaway.bench.finding.Shown;
-import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.BinaryOperator;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Pictures of a box's walls from outside: tinted by what is heard of them, or moving in a mode. */
 public final class WallsDrawing {
@@ -19,6 +22,14 @@ public final class WallsDrawing {
 
   /** Largest displacement on the picture, as a share of the box. */
   private static final double SWING = 0.07;
+
+  /** Corners nearer than this are one, m. */
+  private static final double JUST = 1e-5;
+
+  /** About the width of a letter and the height of a line of a label, px. */
+  private static final double LETTER = 8;
+
+  private static final double LINE = 17;
 
   private final List<Face> faces;
   private final double turn;
@@ -52,9 +63,18 @@ public final class WallsDrawing {
               WIDTH,
               HEIGHT,
               side == 0 ? "the right" : "behind and below"));
-      for (Face face : drawing.visible()) {
+      List<Face> visible = drawing.visible();
+      for (Face face : visible) {
         drawing.face(face, findings.finding("walls." + face.wall() + ".heard"));
       }
+      visible.stream()
+          .collect(
+              Collectors.toMap(
+                  Face::wall,
+                  f -> f,
+                  BinaryOperator.maxBy(Comparator.comparingDouble(WallsDrawing::size))))
+          .forEach(
+              (wall, face) -> drawing.label(face, findings.finding("walls." + wall + ".heard")));
       svg.append(drawing.out).append("</svg>");
     }
     svg.append("</div>");
@@ -149,31 +169,19 @@ public final class WallsDrawing {
     return Math.min(WIDTH, HEIGHT) / scale;
   }
 
-  /** Faces that look at the viewer. */
+  /** Faces that look at the viewer, the farthest first. */
   private List<Face> visible() {
-    double[] centre = new double[3];
-    int count = 0;
-    for (Face face : faces) {
-      for (int i = 0; i + 2 < face.places().size(); i += 3) {
-        for (int axis = 0; axis < 3; axis++) {
-          centre[axis] += face.places().get(i + axis);
-        }
-        count++;
-      }
-    }
-    for (int axis = 0; axis < 3; axis++) {
-      centre[axis] /= count;
-    }
     double[] view = {
       -Math.sin(turn) * Math.cos(tilt), Math.cos(turn) * Math.cos(tilt), -Math.sin(tilt)
     };
-    List<Face> out = new ArrayList<>();
-    for (Face face : faces) {
-      if (dot(normal(face, centre), view) < -1e-6) {
-        out.add(face);
-      }
-    }
-    return out;
+    return faces.stream()
+        .filter(face -> dot(normal(face), view) < -1e-6)
+        .sorted(Comparator.comparingDouble(face -> -dot(middle(face), view)))
+        .toList();
+  }
+
+  private static double[] middle(Face face) {
+    return place(face, face.columns() / 2, face.columns() / 2);
   }
 
   private static double dot(double[] a, double[] b) {
@@ -181,7 +189,7 @@ public final class WallsDrawing {
   }
 
   /** Outwards. */
-  private static double[] normal(Face face, double[] centre) {
+  private static double[] normal(Face face) {
     int last = face.columns() - 1;
     double[] a = place(face, 0, 0);
     double[] b = place(face, last, 0);
@@ -189,10 +197,8 @@ public final class WallsDrawing {
     double[] u = {b[0] - a[0], b[1] - a[1], b[2] - a[2]};
     double[] v = {c[0] - a[0], c[1] - a[1], c[2] - a[2]};
     double[] n = {u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]};
-    double[] out = {a[0] - centre[0], a[1] - centre[1], a[2] - centre[2]};
-    double sign = dot(n, out) < 0 ? -1 : 1;
     double length = Math.sqrt(dot(n, n));
-    return new double[] {sign * n[0] / length, sign * n[1] / length, sign * n[2] / length};
+    return new double[] {n[0] / length, n[1] / length, n[2] / length};
   }
 
   private static double[] place(Face face, int column, int row) {
@@ -213,9 +219,8 @@ public final class WallsDrawing {
   }
 
   private void face(Face face, Optional<Finding> heard) {
-    int last = face.columns() - 1;
-    String d = quad(face, 0, 0, last, 0);
-    out.append("<path class=\"board\" d=\"").append(d).append("\"/>");
+    String d = quad(face, 0, 0, face.columns() - 1, 0);
+    out.append("<path class=\"board bare\" d=\"").append(d).append("\"/>");
     heard.ifPresent(
         f ->
             out.append(
@@ -224,22 +229,83 @@ public final class WallsDrawing {
                     "<path class=\"tint\" fill-opacity=\"%.2f\" d=\"%s\"/>",
                     f.estimate().value(),
                     d)));
-    double[] p = place(face, last / 2, last / 2);
+    out.append("<path class=\"rim\" d=\"").append(rim(face)).append("\"/>");
+  }
+
+  /** Edges of a face that it does not share with another part of its wall. */
+  private String rim(Face face) {
+    List<Face> others =
+        faces.stream().filter(f -> !f.equals(face) && f.wall().equals(face.wall())).toList();
+    StringBuilder d = new StringBuilder();
+    List<double[]> corners = corners(face);
+    for (int i = 0; i < 4; i++) {
+      double[] from = corners.get(i);
+      double[] to = corners.get((i + 1) % 4);
+      boolean shared =
+          others.stream().map(WallsDrawing::corners).anyMatch(o -> hasBoth(o, from, to));
+      if (!shared) {
+        d.append('M').append(point(from[0], from[1], from[2]));
+        d.append('L').append(point(to[0], to[1], to[2]));
+      }
+    }
+    return d.toString();
+  }
+
+  private static List<double[]> corners(Face face) {
+    int last = face.columns() - 1;
+    return List.of(
+        place(face, 0, 0), place(face, last, 0), place(face, last, last), place(face, 0, last));
+  }
+
+  private static boolean hasBoth(List<double[]> corners, double[] a, double[] b) {
+    return Stream.of(a, b).allMatch(p -> corners.stream().anyMatch(q -> apart(p, q) < JUST));
+  }
+
+  private static double apart(double[] a, double[] b) {
+    double[] d = {a[0] - b[0], a[1] - b[1], a[2] - b[2]};
+    return Math.sqrt(dot(d, d));
+  }
+
+  /** The wall's name and how likely it is heard, on two lines where the wall looks narrow. */
+  private void label(Face face, Optional<Finding> heard) {
+    String likely = heard.map(f -> Shown.percent(f.estimate().value())).orElse("");
+    double[] p = middle(face);
     double[] flat = flat(p[0], p[1], p[2]);
+    double x = left + scale * flat[0];
+    double y = top + scale * flat[1] + 5;
+    if (likely.isEmpty() || width(face) > LETTER * (face.wall().length() + 1 + likely.length())) {
+      text(x, y, (face.wall() + " " + likely).trim());
+    } else {
+      text(x, y - LINE / 2, face.wall());
+      text(x, y + LINE / 2, likely);
+    }
+  }
+
+  private void text(double x, double y, String words) {
     out.append(
         String.format(
             Locale.ROOT,
             "<text class=\"middle\" x=\"%.1f\" y=\"%.1f\">%s</text>",
-            left + scale * flat[0],
-            top + scale * flat[1] + 5,
-            Typeset.svg(
-                face.wall()
-                    + heard.map(f -> " " + Shown.percent(f.estimate().value())).orElse(""))));
+            x,
+            y,
+            Typeset.svg(words)));
+  }
+
+  /** How wide a face looks, px. */
+  private double width(Face face) {
+    double[] across =
+        corners(face).stream().mapToDouble(c -> flat(c[0], c[1], c[2])[0]).sorted().toArray();
+    return scale * (across[3] - across[0]);
+  }
+
+  private static double size(Face face) {
+    List<double[]> c = corners(face);
+    return apart(c.get(0), c.get(2)) * apart(c.get(1), c.get(3));
   }
 
   /** Cells shaded by how far they move across the wall. */
   private void shaded(Face face) {
-    double[] n = normal(face, new double[] {0, 0, 0});
+    double[] n = normal(face);
     out.append("<path class=\"board\" d=\"")
         .append(quad(face, 0, 0, face.columns() - 1, 0))
         .append("\"/>");

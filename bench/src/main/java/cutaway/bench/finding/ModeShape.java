@@ -8,7 +8,7 @@ import java.util.List;
  * @param id stable, dotted
  * @param name in plain words
  * @param frequency Hz
- * @param faces the walls with four corners
+ * @param faces the walls; one that has not four corners in several parts
  */
 public record ModeShape(String id, String name, double frequency, List<Face> faces) {
   /** Copies its list. */
@@ -17,11 +17,12 @@ public record ModeShape(String id, String name, double frequency, List<Face> fac
   }
 
   /**
-   * One wall.
+   * A wall with four corners, or a part with four corners of another.
    *
-   * @param wall its name
+   * @param wall the wall's name
    * @param columns places along each side of the grid
-   * @param places x, y and z of each place in turn, m, row by row
+   * @param places x, y and z of each place in turn, m, row by row; rows turn anticlockwise from
+   *     columns seen from outside
    * @param moves displacement there, x, y and z; the largest of the box 1
    */
   public record Face(String wall, int columns, List<Double> places, List<Double> moves) {
@@ -29,6 +30,19 @@ public record ModeShape(String id, String name, double frequency, List<Face> fac
     public Face {
       places = List.copyOf(places);
       moves = List.copyOf(moves);
+    }
+
+    /** The largest displacement. */
+    public double largest() {
+      double out = 0;
+      for (int i = 0; i + 2 < moves.size(); i += 3) {
+        double square =
+            moves.get(i) * moves.get(i)
+                + moves.get(i + 1) * moves.get(i + 1)
+                + moves.get(i + 2) * moves.get(i + 2);
+        out = Math.max(out, Math.sqrt(square));
+      }
+      return out;
     }
 
     /** The same with every displacement times a factor. */
