@@ -1,7 +1,7 @@
 package cutaway.acoustics.cabinet;
 
 /** The room inside a box. */
-public sealed interface BoxShape permits EightCorners, Prism {
+public sealed interface BoxShape permits EightCorners, Prism, Polyhedron {
   /** Its volume, m³. */
   double volume();
 }

@@ -2,6 +2,7 @@ package cutaway.acoustics.cabinet;
 
 import cutaway.acoustics.modes.Modes;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -19,10 +20,16 @@ public final class Cavity {
   /** Half-waves along an element at most; with order 5 the error is then some 5e-5. */
   private static final double HALF_WAVES = 1.3;
 
-  /** Step of slopes over the room's size. */
   /** Points along each axis on which waves are looked at. */
   private static final int GRID = 6;
 
+  /** Orders in the cells of a polyhedron, and how far they lie above the half-waves in them. */
+  private static final int LEAST_CROOKED = 4;
+
+  private static final int HIGHEST_CROOKED = 8;
+  private static final double ABOVE_WAVES = 2.9;
+
+  /** Step of slopes over the room's size. */
   private static final double STEP = 1e-3;
 
   private final BoxShape shape;
@@ -61,20 +68,50 @@ public final class Cavity {
     if (shape instanceof Prism prism) {
       return ofPrism(prism, count, k, order);
     }
+    if (shape instanceof Polyhedron room) {
+      return ofPolyhedron(room, count);
+    }
     EightCorners box = (EightCorners) shape;
     List<Hexahedron> cells = Parts.of(box.whole().lengths(), k, HALF_WAVES).split(box.whole());
     CavityMesh mesh = new CavityMesh(cells, bare(cells), order, order, order);
     return new Cavity(shape, mesh, waves(mesh, count + 1));
   }
 
-  private static Cavity ofPrism(Prism prism, int count, double k, int order) {
+  /**
+   * Few crooked cells of an order that grows with the waves: some 1e-4 for the lower half of them,
+   * up to a hundredth for the highest.
+   */
+  private static Cavity ofPolyhedron(Polyhedron room, int count) {
+    double k = ModeCount.highest(count / 2.0, room.volume());
+    List<Hexahedron> cells = room.cells();
+    double[] longest = longest(cells);
+    Arrays.fill(longest, Arrays.stream(longest).max().orElseThrow());
+    double most = HIGHEST_CROOKED - ABOVE_WAVES;
+    Parts parts = Parts.of(longest, k, most);
+    List<Hexahedron> split = cells.stream().flatMap(c -> parts.split(c).stream()).toList();
+    double pieces = Math.ceil(k * longest[0] / Math.PI / most);
+    double halfWaves = k * longest[0] / Math.PI / pieces;
+    int order = (int) Math.max(LEAST_CROOKED, Math.ceil(halfWaves + ABOVE_WAVES));
+    CavityMesh mesh = new CavityMesh(split, bare(split), order, order, order);
+    return new Cavity(room, mesh, waves(mesh, count + 1));
+  }
+
+  private static double[] longest(List<Hexahedron> cells) {
     double[] longest = new double[3];
-    List<Hexahedron> cells = prism.cells();
     for (Hexahedron cell : cells) {
       double[] lengths = cell.lengths();
-      longest[0] = Math.max(longest[0], Math.max(lengths[0], lengths[1]));
+      for (int axis = 0; axis < 3; axis++) {
+        longest[axis] = Math.max(longest[axis], lengths[axis]);
+      }
     }
-    longest[1] = longest[0];
+    return longest;
+  }
+
+  private static Cavity ofPrism(Prism prism, int count, double k, int order) {
+    List<Hexahedron> cells = prism.cells();
+    double[] longest = longest(cells);
+    Arrays.fill(longest, 0, 2, Math.max(longest[0], longest[1]));
+    longest[2] = 0;
     Parts parts = Parts.of(longest, k, HALF_WAVES);
     List<Hexahedron> split = cells.stream().flatMap(c -> parts.split(c).stream()).toList();
     CavityMesh mesh = new CavityMesh(split, bare(split), order, order, 0);

@@ -1,8 +1,11 @@
 package cutaway.acoustics.cabinet;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 
 /**
  * A closed box of flat walls: corners, and the walls between them.
@@ -213,7 +216,10 @@ public record Enclosure(List<Point> corners, List<Facet> walls) {
         + m[0][2] * (m[1][0] * m[2][1] - m[1][1] * m[2][0]);
   }
 
-  /** The room inside as a shape whose standing waves can be computed; absent for free lists. */
+  /**
+   * The room inside as a shape whose standing waves can be computed; absent where no place in it
+   * sees all walls of a free list.
+   */
   public Optional<BoxShape> room() {
     if (walls.equals(SIX)) {
       return Optional.of(new EightCorners(new Hexahedron(corners)));
@@ -224,9 +230,46 @@ public record Enclosure(List<Point> corners, List<Facet> walls) {
             && walls.size() == n + 2
             && walls.get(n).name().equals("bottom")
             && corners.subList(0, n).stream().allMatch(p -> p.z() == corners.get(0).z());
-    return prism
-        ? Optional.of(
-            new Prism(new Outline(corners.subList(0, n)), corners.get(0).z(), corners.get(n).z()))
+    if (prism) {
+      return Optional.of(
+          new Prism(new Outline(corners.subList(0, n)), corners.get(0).z(), corners.get(n).z()));
+    }
+    Optional<BoxShape> six = sixSided();
+    return six.isPresent() ? six : Polyhedron.of(this).map(p -> p);
+  }
+
+  /** The room as one hexahedron, where its walls are six with four corners each. */
+  private Optional<BoxShape> sixSided() {
+    boolean four = walls.stream().allMatch(w -> w.corners().size() == 4);
+    if (corners.size() != 8 || walls.size() != 6 || !four) {
+      return Optional.empty();
+    }
+    // the first wall seen from inside as the bottom
+    List<Integer> bottom = new ArrayList<>(walls.get(0).corners());
+    Collections.reverse(bottom);
+    List<Point> out = new ArrayList<>(bottom.stream().map(corners::get).toList());
+    for (int corner : bottom) {
+      List<Integer> others = neighbours(corner).stream().filter(n -> !bottom.contains(n)).toList();
+      if (others.size() != 1) {
+        return Optional.empty();
+      }
+      out.add(corners.get(others.get(0)));
+    }
+    return out.stream().distinct().count() == 8
+        ? Optional.of(new EightCorners(new Hexahedron(out)))
         : Optional.empty();
+  }
+
+  private Set<Integer> neighbours(int corner) {
+    Set<Integer> out = new TreeSet<>();
+    for (Facet wall : walls) {
+      int at = wall.corners().indexOf(corner);
+      int n = wall.corners().size();
+      if (at >= 0) {
+        out.add(wall.corners().get((at + 1) % n));
+        out.add(wall.corners().get((at + n - 1) % n));
+      }
+    }
+    return out;
   }
 }

@@ -319,7 +319,7 @@ public final class Outline {
   }
 
   /** Cuts ears, those with the least sharp corner first. */
-  private List<List<Point>> triangles() {
+  List<List<Point>> triangles() {
     List<Point> left = new ArrayList<>(corners);
     List<List<Point>> out = new ArrayList<>();
     while (left.size() > 3) {

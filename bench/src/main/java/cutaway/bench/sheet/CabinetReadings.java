@@ -101,6 +101,19 @@ public record CabinetReadings(
       cutOuts = List.copyOf(cutOuts);
       braces = List.copyOf(braces);
     }
+
+    /** Its name and corners. */
+    WallReadings shapeOnly() {
+      return new WallReadings(
+          name,
+          corners,
+          Optional.empty(),
+          List.of(),
+          List.of(),
+          List.of(),
+          Optional.empty(),
+          Optional.empty());
+    }
   }
 
   /**

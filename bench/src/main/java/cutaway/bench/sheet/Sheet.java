@@ -198,14 +198,17 @@ public record Sheet(
       Optional<PortReadings> port,
       Optional<RadiatorReadings> radiator,
       CabinetReadings cabinet) {
-    /** All but what is known of single walls. */
+    /** All but what is known of single walls besides their shape. */
     BoxReadings withoutWalls() {
       return withCabinet(
           new CabinetReadings(
               cabinet.back(),
               cabinet.corners(),
               cabinet.outline(),
-              List.of(),
+              cabinet.walls().stream()
+                  .filter(w -> !w.corners().isEmpty())
+                  .map(CabinetReadings.WallReadings::shapeOnly)
+                  .toList(),
               List.of(),
               List.of(),
               Optional.empty(),

@@ -322,6 +322,29 @@ class CabinetExamTest {
     assertThat(f.finding("walls.left.loss").orElseThrow().method()).isEqualTo("knocked");
   }
 
+  /** Half of a square room 380 mm wide: its lowest wave has c/2a. */
+  @Test
+  void aFreeListOfWallsHasStandingWavesAndAVolume() {
+    Findings f =
+        solve(
+            """
+            air: { temperature: 20 °C, pressure: 1013 hPa, humidity: 50 % }
+            box:
+              loading: sealed
+              walls:
+                - { name: long, corners: [[0 mm,0 mm,0 mm],[380 mm,0 mm,0 mm],[380 mm,0 mm,375 mm],[0 mm,0 mm,375 mm]] }
+                - { name: short, corners: [[380 mm,0 mm,0 mm],[380 mm,380 mm,0 mm],[380 mm,380 mm,375 mm],[380 mm,0 mm,375 mm]] }
+                - { name: slope, corners: [[380 mm,380 mm,0 mm],[0 mm,0 mm,0 mm],[0 mm,0 mm,375 mm],[380 mm,380 mm,375 mm]] }
+                - { name: floor, corners: [[380 mm,380 mm,0 mm],[380 mm,0 mm,0 mm],[0 mm,0 mm,0 mm]] }
+                - { name: lid, corners: [[0 mm,0 mm,375 mm],[380 mm,0 mm,375 mm],[380 mm,380 mm,375 mm]] }
+            """);
+    double c = 343.4;
+    assertThat(f.finding("cavity.wave-1").orElseThrow().estimate().value())
+        .isCloseTo(c / 0.76, within(1.0));
+    assertThat(f.finding("cavity.wave-2").orElseThrow().estimate().value())
+        .isCloseTo(c / 0.75, within(1.0));
+  }
+
   @Test
   void sheetAndWindowBraceCount() {
     Findings bare = solve(SIZE + KNOWN);
