@@ -1,7 +1,10 @@
 package cutaway.acoustics.board;
 
 import cutaway.acoustics.cabinet.Board;
+import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 
 /**
  * What boards are made of, as ranges that are met with.
@@ -61,6 +64,28 @@ public record Material(
         alongThrough,
         acrossThrough,
         upright ? Math.PI / 2 : 0);
+  }
+
+  /** One that may be any of some: from the least to the greatest of each. */
+  public static Material anyOf(List<Material> some) {
+    if (some.size() == 1) {
+      return some.get(0);
+    }
+    return new Material(
+        some.stream().map(Material::name).collect(Collectors.joining(" or ")),
+        span(some, Material::density),
+        span(some, Material::modulus),
+        1,
+        some.stream().mapToDouble(Material::poisson).average().orElseThrow(),
+        span(some, Material::loss),
+        some.stream().allMatch(Material::usual),
+        some.stream().map(Material::source).distinct().collect(Collectors.joining("; ")));
+  }
+
+  private static Range span(List<Material> some, Function<Material, Range> of) {
+    return new Range(
+        some.stream().mapToDouble(m -> of.apply(m).low()).min().orElseThrow(),
+        some.stream().mapToDouble(m -> of.apply(m).high()).max().orElseThrow());
   }
 
   /** The material of a name in the table. */

@@ -68,7 +68,7 @@ final class RemedyCommand implements Callable<Integer> {
             + " quicker than that of solve. Best first, by the wall then most likely heard:%n",
         first.change().wall(),
         first.changed().before().frequency(),
-        Shown.of(first.changed().before().level(), 3, "dB").text(),
+        Shown.of(first.changed().before().level(), first.changed().before().levelSd(), "dB").text(),
         Shown.percent(first.changed().before().heard()));
     for (Trial t : trials) {
       out.printf(

@@ -172,6 +172,8 @@ public final class BenchServer {
             title,
             "stamp",
             stamp,
+            "materials",
+            RemedyDesk.materials(),
             "walls",
             bench.map(RemedyBench::walls).orElse(List.of()),
             "worst",

@@ -1,5 +1,7 @@
 package cutaway.app.page;
 
+import cutaway.acoustics.board.Material;
+import cutaway.acoustics.board.MaterialTable;
 import cutaway.acoustics.cabinet.DampingSheet;
 import cutaway.acoustics.cabinet.LiningKind;
 import cutaway.bench.dossier.Dossier;
@@ -8,6 +10,7 @@ import cutaway.bench.exam.RemedyBench;
 import cutaway.bench.finding.Change;
 import cutaway.bench.finding.Change.Batten;
 import cutaway.bench.finding.Trial;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
@@ -47,6 +50,13 @@ final class RemedyDesk {
       change = change.with(new Batten(batten.equals("upright"), place));
     }
     change = change.thicker(number(field, "thicker", 0, 0, 12) / 1000);
+    String material = one(field, "material");
+    if (materials().contains(material)) {
+      change = change.of(material);
+    }
+    if (one(field, "frame").equals("yes")) {
+      change = change.framed(number(field, "frame-place", 50, 10, 90) / 100);
+    }
     for (DampingSheet.Kind kind : DampingSheet.Kind.values()) {
       if (name(kind).equals(one(field, "sheet"))) {
         change = change.with(kind, number(field, "sheet-thickness", 2, 1, 6) / 1000);
@@ -61,6 +71,11 @@ final class RemedyDesk {
       change = change.lined(lined, number(field, "lining", 30, 10, 80) / 1000, what);
     }
     return change;
+  }
+
+  /** Boards that can be tried. */
+  static List<String> materials() {
+    return MaterialTable.usual().stream().map(Material::name).toList();
   }
 
   /** A constant as the page calls it. */

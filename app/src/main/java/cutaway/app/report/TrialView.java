@@ -10,6 +10,7 @@ import cutaway.bench.finding.Trial;
 import cutaway.bench.finding.Trial.Levels;
 import cutaway.bench.finding.Trial.WallLine;
 import cutaway.bench.finding.Trial.WaveLine;
+import cutaway.bench.finding.Trial.Worst;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -49,8 +50,8 @@ public record TrialView(
               w.wall(),
               Shown.percent(w.before().heard()),
               Shown.percent(w.after().heard()),
-              level(w.before().level()),
-              level(w.after().level())));
+              level(w.before()),
+              level(w.after())));
     }
     List<List<String>> waves = new ArrayList<>();
     for (WaveLine w : t.waves()) {
@@ -114,8 +115,10 @@ public record TrialView(
     return (kilograms < 0 ? "−" : "+") + String.format(Locale.ROOT, "%.2f", Math.abs(kilograms));
   }
 
-  private static String level(double decibels) {
-    return Double.isFinite(decibels) ? signed(decibels) : "";
+  private static String level(Worst worst) {
+    return Double.isFinite(worst.level())
+        ? Shown.of(worst.level(), worst.levelSd(), "dB").text()
+        : "";
   }
 
   private static String signed(double decibels) {

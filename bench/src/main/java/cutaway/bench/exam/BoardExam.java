@@ -112,6 +112,16 @@ final class BoardExam {
         .flatMap(m -> cabinet.material(m.get(0)));
   }
 
+  /** What a wall may be by the sheet: the material, or any of those it lists. */
+  static Optional<Material> listed(BoxReadings box, String wall) {
+    CabinetReadings cabinet = box.cabinet();
+    List<Material> some =
+        cabinet.wall(wall).map(WallReadings::materials).orElse(List.of()).stream()
+            .flatMap(m -> cabinet.material(m).stream())
+            .toList();
+    return some.isEmpty() ? Optional.empty() : Optional.of(Material.anyOf(some));
+  }
+
   private List<String> unknownWalls(CabinetGeometry geometry) {
     return geometry.names().stream().filter(n -> material(box, n).isEmpty()).toList();
   }

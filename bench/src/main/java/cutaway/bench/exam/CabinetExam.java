@@ -38,6 +38,7 @@ final class CabinetExam {
       Function<String, Path> resolve,
       Optional<Finding> movingMass,
       Optional<Finding> pistonArea,
+      Optional<Finding> sensitivity,
       Results results,
       Map<String, String> understood) {
     CabinetExam exam = new CabinetExam(sheet, results);
@@ -52,7 +53,7 @@ final class CabinetExam {
     Optional<BoardExam.Found> board = BoardExam.run(sheet, geometry.get(), heard, results);
     CabinetGeometry found =
         board.flatMap(b -> exam.geometry(b.board().thickness().median())).orElse(geometry.get());
-    exam.walls(found, heard, board, movingMass, pistonArea);
+    exam.walls(found, heard, board, movingMass, pistonArea, sensitivity);
   }
 
   private void walls(
@@ -60,7 +61,8 @@ final class CabinetExam {
       Map<String, KnockExam.Heard> heard,
       Optional<BoardExam.Found> board,
       Optional<Finding> movingMass,
-      Optional<Finding> pistonArea) {
+      Optional<Finding> pistonArea,
+      Optional<Finding> sensitivity) {
     Air air = Bench.air(sheet);
     Openings openings = Openings.of(sheet, geometry);
     List<String> place = Openings.restOn(sheet);
@@ -87,7 +89,8 @@ final class CabinetExam {
                 waveLoss(geometry, cavity, air),
                 massOverArea),
             heard,
-            board),
+            board,
+            sensitivity.map(s -> s.estimate().value())),
         air,
         List.copyOf(restsOn),
         results);

@@ -159,7 +159,9 @@ public final class Examination {
     Sheet seen = sheet.forWalls();
     Optional<Finding> mass = find(parts, "drive-unit.mms");
     Optional<Finding> area = find(parts, "drive-unit.sd");
-    String key = Fingerprint.of(List.of(key(seen), mass.toString(), area.toString()));
+    Optional<Finding> level = find(parts, "drive-unit.sensitivity-voltage");
+    String key =
+        Fingerprint.of(List.of(key(seen), mass.toString(), area.toString(), level.toString()));
     return memory.recall(
         WALLS,
         key,
@@ -169,7 +171,7 @@ public final class Examination {
           Map<String, String> understood = new TreeMap<>();
           if (seen.box().isPresent()) {
             progress.accept("walls");
-            CabinetExam.run(seen, resolve, mass, area, results, understood);
+            CabinetExam.run(seen, resolve, mass, area, level, results, understood);
           }
           return new Told(understood, results.done());
         });

@@ -53,6 +53,10 @@ public final class RemedyBench {
 
   private static final double MODULUS = 3e9;
   private static final double LOSS = 0.02;
+
+  /** Relative uncertainty of that, and of a damping sheet's: a factor of two. */
+  private static final double UNTOLD = 0.5;
+
   private static final double USUAL_RESONANCE = 300;
 
   private final BoxReadings box;
@@ -62,7 +66,7 @@ public final class RemedyBench {
   private final WallSound.Drive drive;
   private final Optional<WavesModel> waves;
   private final List<Wall> walls;
-  private final double[] losses;
+  private final List<Loss> losses = new ArrayList<>();
   private final double[] grid = PredictionExam.grid(LOWEST, HIGHEST, POINTS);
   private final WallLevels asItIs;
   private final Map<String, WallSwap> swaps = new HashMap<>();
@@ -75,11 +79,13 @@ public final class RemedyBench {
     double unseen = value("walls.board.thickness", CabinetGeometry.USUAL);
     this.geometry = CabinetGeometry.of(box, unseen).orElseThrow();
     int n = geometry.names().size();
-    this.losses = new double[n];
     List<Board> boards = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       String name = geometry.names().get(i);
-      Optional<Material> told = BoardExam.material(box, name);
+      Optional<Material> told =
+          findings.finding("walls.board.density").isPresent()
+              ? BoardExam.material(box, name)
+              : BoardExam.listed(box, name);
       boolean upright = geometry.upright(i);
       double thickness = geometry.thickness()[i];
       boards.add(
@@ -91,7 +97,11 @@ public final class RemedyBench {
                           value("walls.board.density", DENSITY),
                           value("walls.board.modulus", MODULUS),
                           0.3)));
-      losses[i] = value("walls." + name + ".loss", told.map(m -> m.loss().middle()).orElse(LOSS));
+      losses.add(
+          findings
+              .finding("walls." + name + ".loss")
+              .map(l -> new Loss(l.estimate().value(), l.estimate().relativeSd()))
+              .orElse(new Loss(LOSS, UNTOLD)));
     }
     this.walls = BoxWalls.of(geometry, boards, what -> {});
     this.drive = drive(sheet);
@@ -147,7 +157,7 @@ public final class RemedyBench {
         massOverArea);
   }
 
-  private WallLevels levels(BoxModes modes, double[] loss) {
+  private WallLevels levels(BoxModes modes, List<Loss> loss) {
     return WallLevels.of(geometry, modes, loss, drive, air, grid);
   }
 
@@ -179,8 +189,8 @@ public final class RemedyBench {
   public Trial tryOut(Change change) {
     int which = geometry.names().indexOf(change.wall());
     Wall changed = changed(which, change);
-    double[] loss = losses.clone();
-    loss[which] = loss(which, change);
+    List<Loss> loss = new ArrayList<>(losses);
+    loss.set(which, loss(which, change));
     WallLevels after = change.ofWalls() ? levels(modes(which, changed, change), loss) : asItIs;
     List<WallLine> lines = new ArrayList<>();
     for (int wall = 0; wall < geometry.names().size(); wall++) {
@@ -200,19 +210,25 @@ public final class RemedyBench {
         tuning(volume));
   }
 
-  private double loss(int which, Change change) {
-    double own =
+  private Loss loss(int which, Change change) {
+    Loss own =
         change
             .material()
             .flatMap(m -> box.cabinet().material(m))
-            .map(m -> m.loss().middle())
-            .orElse(losses[which]);
+            .map(m -> new Loss(m.loss().middle(), WallExam.spread(m.loss())))
+            .orElse(losses.get(which));
     return change
         .sheet()
         .map(
             kind ->
-                kind.sheet()
-                    .loss(bare(which, change), own, change.sheetThickness(), resonance(which)))
+                new Loss(
+                    kind.sheet()
+                        .loss(
+                            bare(which, change),
+                            own.value(),
+                            change.sheetThickness(),
+                            resonance(which)),
+                    UNTOLD))
         .orElse(own);
   }
 

@@ -10,6 +10,7 @@ import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.cabinet.WallResponse;
 import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.hearing.HearingThreshold;
 import cutaway.acoustics.hearing.ResonanceAudibility;
 import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Curve;
@@ -19,6 +20,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -40,6 +42,9 @@ final class WallExam {
   /** What the constants of a damping sheet leave open in a loss: a factor of two, as a share. */
   private static final double DAMPED = 0.5;
 
+  /** A material with less odds is not counted among those left open. */
+  private static final double OPEN = 0.05;
+
   /** A mode knocked on another wall is this one's to this share at best; judgement. */
   private static final double ELSEWHERE = 0.01;
 
@@ -57,6 +62,7 @@ final class WallExam {
   private final Seen seen;
   private final List<Loss> losses = new ArrayList<>();
   private double stiffnessSpread;
+  private double massSpread;
   private boolean reaction;
 
   /**
@@ -66,12 +72,14 @@ final class WallExam {
    * @param drive what drives the walls
    * @param heard knocks by wall
    * @param found what unseen walls are
+   * @param sensitivity level of the drive unit at 1 m from 2.83 V, dB, where it is known
    */
   record Seen(
       CabinetGeometry geometry,
       WallSound.Drive drive,
       Map<String, KnockExam.Heard> heard,
-      Optional<BoardExam.Found> found) {
+      Optional<BoardExam.Found> found,
+      Optional<Double> sensitivity) {
     Optional<BoardPosterior> board() {
       return found.map(BoardExam.Found::board);
     }
@@ -140,29 +148,46 @@ final class WallExam {
   /** The board of a wall: what the sheet says, or what the knock found. */
   private Optional<Board> board(int wall, String name) {
     double thickness = geometry.thickness()[wall];
-    Optional<Material> told = BoardExam.material(geometry.box(), name);
+    Optional<BoardPosterior> found =
+        seen.board().filter(b -> BoardExam.material(geometry.box(), name).isEmpty());
     Optional<Material> material =
-        told.or(
-            () -> seen.board().flatMap(b -> geometry.box().cabinet().material(b.ranked().get(0))));
+        found.isPresent() ? found.map(this::likely) : BoardExam.listed(geometry.box(), name);
     if (material.isEmpty()) {
       return Optional.empty();
     }
     Material m = material.get();
-    double density =
-        told.isPresent() ? m.density().middle() : seen.board().orElseThrow().density().median();
-    double modulus =
-        told.isPresent() ? m.modulus().middle() : seen.board().orElseThrow().modulus().median();
+    double density = found.map(b -> b.density().median()).orElse(m.density().middle());
+    double modulus = found.map(b -> b.modulus().median()).orElse(m.modulus().middle());
+    Board board =
+        found
+            .flatMap(b -> geometry.box().cabinet().material(b.ranked().get(0)))
+            .orElse(m)
+            .board(thickness, density, modulus, geometry.upright(wall));
+    losses.add(loss(name, m, board));
     stiffnessSpread =
         Math.max(
             stiffnessSpread,
-            told.isPresent() ? spread(m.modulus()) : spread(seen.board().orElseThrow().modulus()));
-    Board board = m.board(thickness, density, modulus, geometry.upright(wall));
-    losses.add(loss(name, m, board));
+            found.map(b -> spread(b.modulus())).orElseGet(() -> spread(m.modulus())));
+    massSpread =
+        Math.max(
+            massSpread,
+            found
+                .map(b -> Math.hypot(spread(b.density()), spread(b.thickness())))
+                .orElseGet(() -> spread(m.density())));
     return Optional.of(board);
   }
 
+  /** Any of the materials that the readings leave open. */
+  private Material likely(BoardPosterior board) {
+    return Material.anyOf(
+        board.ranked().stream()
+            .filter(m -> board.odds().getOrDefault(m, 0.0) >= OPEN)
+            .flatMap(m -> geometry.box().cabinet().material(m).stream())
+            .toList());
+  }
+
   /** Standard deviation of an even distribution over its middle. */
-  private static double spread(Range range) {
+  static double spread(Range range) {
     return (range.high() - range.low()) / Math.sqrt(12) / range.middle();
   }
 
@@ -244,7 +269,7 @@ final class WallExam {
     double most = -1;
     for (int i = 1; i + 1 < grid.length; i++) {
       if (levels[i] > levels[i - 1] && levels[i] >= levels[i + 1]) {
-        double heard = heard(levels[i], nearest(swings, grid[i]).loss());
+        double heard = heard(levels[i], nearest(swings, grid[i]));
         if (heard > most) {
           most = heard;
           worst = i;
@@ -265,7 +290,7 @@ final class WallExam {
         own
             ? Estimate.relative(swing.frequency(), spread(swing, name))
             : Estimate.relative(peak, Math.hypot(step, Math.hypot(MODEL, stiffnessSpread / 2)));
-    double levelSd = levelSd(swing.loss());
+    double levelSd = levelSd(swing);
     results.add(
         "walls." + name + ".resonance",
         "Worst resonance of the " + name + " wall",
@@ -293,7 +318,7 @@ final class WallExam {
         "dB",
         METHOD,
         its,
-        "as if the wall were in an endless baffle; air load left out");
+        cautions(peak, level));
     double q = 1 / swing.loss().value();
     double louder = ResonanceAudibility.likelihood(level + levelSd, 0, q);
     double softer = ResonanceAudibility.likelihood(level - levelSd, 0, q);
@@ -301,12 +326,31 @@ final class WallExam {
         "walls." + name + ".heard",
         "Likelihood that the " + name + " wall is heard on sustained sound",
         "P",
-        new Estimate(heard(level, swing.loss()), (louder - softer) / 2),
+        new Estimate(heard(level, swing), (louder - softer) / 2),
         "1",
         "threshold of an added resonance by its Q (Toole and Olive 1988, from memory;"
             + " docs/methods/hearing.md); ± is half its change from a level one standard"
             + " uncertainty lower to one higher",
         its);
+  }
+
+  private String[] cautions(double peak, double level) {
+    List<String> out = new ArrayList<>();
+    out.add("as if the wall were in an endless baffle; air load left out");
+    seen.sensitivity()
+        .ifPresent(
+            unit -> {
+              double at = unit + level;
+              out.add(
+                  String.format(
+                      Locale.ROOT,
+                      "%.0f dB at 1 m from 2.83 V where the unit has %.0f dB: %.0f dB over the"
+                          + " hearing threshold (ISO 226)",
+                      at,
+                      unit,
+                      at - HearingThreshold.at(peak)));
+            });
+    return out.toArray(String[]::new);
   }
 
   /** A mode knocked elsewhere may be another wall's that rings near it. */
@@ -316,13 +360,19 @@ final class WallExam {
         : swing.frequencySpread();
   }
 
-  private double levelSd(Loss loss) {
+  /**
+   * What is open in a level at a resonance: it goes as the inverse of loss and mass, and of the
+   * square of a frequency that was not knocked, which goes as the root of the modulus.
+   */
+  private double levelSd(Swing swing) {
     double model = reaction ? WallLevels.MODEL : UNDRIVEN;
-    return Math.hypot(model, 20 / Math.log(10) * loss.spread());
+    double stiffness = swing.knocked() ? 0 : stiffnessSpread;
+    double share = Math.hypot(Math.hypot(swing.loss().spread(), massSpread), stiffness);
+    return Math.hypot(model, WallLevels.decibels(share));
   }
 
-  private double heard(double level, Loss loss) {
-    return ResonanceAudibility.likelihood(level, levelSd(loss), 1 / loss.value());
+  private double heard(double level, Swing swing) {
+    return ResonanceAudibility.likelihood(level, levelSd(swing), 1 / swing.loss().value());
   }
 
   private static Swing nearest(List<Swing> swings, double f) {

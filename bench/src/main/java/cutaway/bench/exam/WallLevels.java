@@ -28,36 +28,39 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
   /**
    * Computes.
    *
-   * @param losses η of each wall
+   * @param losses of each wall
    * @param even frequencies, Hz; the modes' own are added
    */
   static WallLevels of(
       CabinetGeometry geometry,
       BoxModes modes,
-      double[] losses,
+      List<Loss> losses,
       WallSound.Drive drive,
       Air air,
       double[] even) {
     double[] grid = withPeaks(even, IntStream.range(0, modes.size()).mapToDouble(modes::frequency));
     double[] each = new double[modes.size()];
-    double[][] areas = areas(modes, losses.length);
+    double[] spread = new double[modes.size()];
+    double[][] areas = areas(modes, losses.size());
     for (int mode = 0; mode < each.length; mode++) {
       double[] share = shares(modes, mode, areas);
-      for (int wall = 0; wall < losses.length; wall++) {
-        each[mode] += share[wall] * losses[wall];
+      for (int wall = 0; wall < losses.size(); wall++) {
+        each[mode] += share[wall] * losses.get(wall).value();
+        spread[mode] += share[wall] * losses.get(wall).spread();
       }
     }
     double[][] levels =
         new WallSound(geometry, modes, drive, air).levels(new WallResponse(modes, each), grid);
     List<Worst> worst = new ArrayList<>();
     for (double[] level : levels) {
-      worst.add(worst(grid, level, modes, each));
+      worst.add(worst(grid, level, modes, each, spread));
     }
     return new WallLevels(grid, levels, worst);
   }
 
-  private static Worst worst(double[] grid, double[] level, BoxModes modes, double[] losses) {
-    Worst out = new Worst(0, Double.NEGATIVE_INFINITY, 0);
+  private static Worst worst(
+      double[] grid, double[] level, BoxModes modes, double[] losses, double[] spread) {
+    Worst out = new Worst(0, Double.NEGATIVE_INFINITY, MODEL, 0);
     for (int i = 1; i + 1 < grid.length; i++) {
       if (level[i] > level[i - 1] && level[i] >= level[i + 1]) {
         int nearest = 0;
@@ -65,13 +68,19 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
           double off = Math.abs(modes.frequency(mode) - grid[i]);
           nearest = off < Math.abs(modes.frequency(nearest) - grid[i]) ? mode : nearest;
         }
-        double heard = ResonanceAudibility.likelihood(level[i], MODEL, 1 / losses[nearest]);
+        double sd = Math.hypot(MODEL, decibels(spread[nearest]));
+        double heard = ResonanceAudibility.likelihood(level[i], sd, 1 / losses[nearest]);
         if (heard > out.heard() || out.frequency() == 0) {
-          out = new Worst(grid[i], level[i], heard);
+          out = new Worst(grid[i], level[i], sd, heard);
         }
       }
     }
     return out;
+  }
+
+  /** What a share of an amplitude is in dB. */
+  static double decibels(double share) {
+    return 20 / Math.log(10) * share;
   }
 
   /**

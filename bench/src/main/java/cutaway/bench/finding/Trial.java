@@ -36,9 +36,10 @@ public record Trial(
    *
    * @param frequency Hz
    * @param level over the drive unit's own, dB
+   * @param levelSd standard uncertainty of that
    * @param heard likelihood
    */
-  public record Worst(double frequency, double level, double heard) {}
+  public record Worst(double frequency, double level, double levelSd, double heard) {}
 
   /**
    * Level over frequency.
