@@ -29,17 +29,24 @@ public final class Cavity {
   private static final int HIGHEST_CROOKED = 8;
   private static final double ABOVE_WAVES = 2.9;
 
-  /** Step of slopes over the room's size. */
-  private static final double STEP = 1e-3;
-
   private final BoxShape shape;
   private final CavityMesh mesh;
   private final List<Wave> waves;
+
+  /** The waves' fields, node × wave: read together, they are looked up once. */
+  private final double[][] byNode;
 
   private Cavity(BoxShape shape, CavityMesh mesh, List<Wave> waves) {
     this.shape = shape;
     this.mesh = mesh;
     this.waves = List.copyOf(waves);
+    this.byNode = new double[mesh.size()][waves.size()];
+    for (int wave = 0; wave < waves.size(); wave++) {
+      double[] field = waves.get(wave).field();
+      for (int node = 0; node < field.length; node++) {
+        byNode[node][wave] = field[node];
+      }
+    }
   }
 
   /**
@@ -174,10 +181,10 @@ public final class Cavity {
     return mesh.find(p)
         .map(
             place -> {
+              double[] all = place.values(byNode);
               double[] out = new double[size()];
               for (int mode = 0; mode < out.length; mode++) {
-                Wave wave = waves.get(mode + 1);
-                out[mode] = place.value(wave.field()) * along(wave, p);
+                out[mode] = all[mode + 1] * along(waves.get(mode + 1), p);
               }
               return out;
             });
@@ -239,29 +246,26 @@ public final class Cavity {
    * first; absent outside the room.
    */
   Optional<double[][]> around(Point p) {
-    double step = STEP * Math.cbrt(shape.volume());
-    double[][] out = new double[4][];
-    Point[] axes = {new Point(step, 0, 0), new Point(0, step, 0), new Point(0, 0, step)};
-    Optional<double[]> here = pressures(p);
-    for (int axis = 0; axis < 3 && here.isPresent(); axis++) {
-      Optional<double[]> before = pressures(p.minus(axes[axis]));
-      Optional<double[]> after = pressures(p.plus(axes[axis]));
-      // one-sided where the point lies on a wall
-      double[] low = before.orElse(here.get());
-      double[] high = after.orElse(here.get());
-      double apart = step * ((before.isPresent() ? 1 : 0) + (after.isPresent() ? 1 : 0));
-      out[axis + 1] = new double[size() + 1];
-      for (int i = 0; i < size(); i++) {
-        out[axis + 1][i + 1] = apart == 0 ? 0 : (high[i] - low[i]) / apart;
-      }
-    }
-    return here.map(
-        values -> {
-          out[0] = new double[size() + 1];
-          out[0][0] = 1;
-          System.arraycopy(values, 0, out[0], 1, size());
-          return out;
-        });
+    return mesh.around(p)
+        .map(
+            at -> {
+              double[][] out = new double[4][];
+              out[0] = at.value().values(byNode);
+              out[0][0] = 1;
+              for (int axis = 0; axis < 3; axis++) {
+                out[1 + axis] = at.slopes().get(axis).values(byNode);
+                out[1 + axis][0] = 0;
+              }
+              for (int i = 1; i <= size(); i++) {
+                double along = along(waves.get(i), p);
+                double value = out[0][i];
+                for (double[] row : out) {
+                  row[i] *= along;
+                }
+                out[3][i] += value * slopeAlong(waves.get(i), p);
+              }
+              return out;
+            });
   }
 
   private double along(Wave wave, Point p) {
@@ -270,5 +274,13 @@ public final class Cavity {
     }
     double share = (p.z() - prism.bottom()) / prism.height();
     return Math.sqrt(2) * Math.cos(wave.along() * Math.PI * share);
+  }
+
+  private double slopeAlong(Wave wave, Point p) {
+    if (wave.along() == 0 || !(shape instanceof Prism prism)) {
+      return 0;
+    }
+    double k = wave.along() * Math.PI / prism.height();
+    return -Math.sqrt(2) * k * Math.sin(k * (p.z() - prism.bottom()));
   }
 }

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntFunction;
 
 /**
  * Spectral elements for the air in a box: ∫∇p·∇q and ∫pq on polynomials through Lobatto points.
@@ -188,6 +189,23 @@ final class CavityMesh {
       return sum;
     }
 
+    /**
+     * Values of many fields at the point.
+     *
+     * @param fields node × field
+     */
+    double[] values(double[][] fields) {
+      double[] out = new double[fields[0].length];
+      for (int i = 0; i < dofs.length; i++) {
+        double weight = weights[i];
+        double[] row = fields[dofs[i]];
+        for (int f = 0; f < out.length; f++) {
+          out[f] += weight * row[f];
+        }
+      }
+      return out;
+    }
+
     /** Adds weight × the shape functions to a vector. */
     void addTo(double[] out, double weight) {
       for (int i = 0; i < dofs.length; i++) {
@@ -198,23 +216,93 @@ final class CavityMesh {
 
   /** The element that holds a point, absent outside the room. */
   Optional<Place> find(Point p) {
+    return held(p).map(h -> place(h, axis -> axes[axis].values(h.coordinate(axis))));
+  }
+
+  /**
+   * A point with the slopes of the shape functions there.
+   *
+   * @param value the shape functions
+   * @param slopes their slopes along x, y and z, 1/m
+   */
+  record Slopes(Place value, List<Place> slopes) {}
+
+  /** The same with slopes. */
+  Optional<Slopes> around(Point p) {
+    return held(p).map(this::slopes);
+  }
+
+  /**
+   * Where a point lies.
+   *
+   * @param element number of the element
+   * @param at coordinates in it
+   */
+  private record Held(int element, Point at) {
+    double coordinate(int axis) {
+      return switch (axis) {
+        case 0 -> at.x();
+        case 1 -> at.y();
+        default -> at.z();
+      };
+    }
+  }
+
+  private Optional<Held> held(Point p) {
     for (int e = 0; e < cells.size(); e++) {
       Optional<Point> at = cells.get(e).find(p);
       if (at.isPresent()) {
-        double[] a = axes[0].values(at.get().x());
-        double[] b = axes[1].values(at.get().y());
-        double[] c = axes[2].values(at.get().z());
-        double[] weights = new double[dofs.get(e).length];
-        for (int k = 0; k < c.length; k++) {
-          for (int j = 0; j < b.length; j++) {
-            for (int i = 0; i < a.length; i++) {
-              weights[local(i, j, k)] = a[i] * b[j] * c[k];
-            }
-          }
-        }
-        return Optional.of(new Place(dofs.get(e), weights));
+        return Optional.of(new Held(e, at.get()));
       }
     }
     return Optional.empty();
+  }
+
+  private Slopes slopes(Held h) {
+    List<Point> s = cells.get(h.element()).slopes(h.at().x(), h.at().y(), h.at().z());
+    double det = s.get(0).dot(s.get(1).cross(s.get(2)));
+    // gradients of ξ, η, ζ
+    Point[] gradients = {
+      s.get(1).cross(s.get(2)).times(1 / det),
+      s.get(2).cross(s.get(0)).times(1 / det),
+      s.get(0).cross(s.get(1)).times(1 / det)
+    };
+    double[][] out = new double[3][dofs.get(h.element()).length];
+    for (int along = 0; along < 3; along++) {
+      int which = along;
+      double[] own =
+          place(
+                  h,
+                  axis ->
+                      axis == which
+                          ? axes[axis].slopes(h.coordinate(axis))
+                          : axes[axis].values(h.coordinate(axis)))
+              .weights();
+      for (int i = 0; i < own.length; i++) {
+        out[0][i] += own[i] * gradients[along].x();
+        out[1][i] += own[i] * gradients[along].y();
+        out[2][i] += own[i] * gradients[along].z();
+      }
+    }
+    int[] its = dofs.get(h.element());
+    return new Slopes(
+        place(h, axis -> axes[axis].values(h.coordinate(axis))),
+        Arrays.stream(out).map(weights -> new Place(its, weights)).toList());
+  }
+
+  /** Products of one function along each axis. */
+  private Place place(Held h, IntFunction<double[]> along) {
+    double[] a = along.apply(0);
+    double[] b = along.apply(1);
+    double[] c = along.apply(2);
+    double[] weights = new double[dofs.get(h.element()).length];
+    for (int k = 0; k < c.length; k++) {
+      for (int j = 0; j < b.length; j++) {
+        for (int i = 0; i < a.length; i++) {
+          weights[local(i, j, k)] = a[i] * b[j] * c[k];
+        }
+      }
+    }
+    return new Place(dofs.get(h.element()), weights);
   }
 }

@@ -13,6 +13,9 @@ final class LinedWaves {
   private static final int PASSES = 24;
   private static final int STEPS = 8;
 
+  /** A square of ω that changes by less is found: the next pass would cube what is left. */
+  private static final double SETTLED = 1e-6;
+
   private final CavityResponse room;
   private final Fluid air;
   private final StandingWaves.Lining lining;
@@ -58,7 +61,7 @@ final class LinedWaves {
       ZMatrixRMaj mx = new ZMatrixRMaj(n, 1);
       CommonOps_ZDRM.mult(m, x, mx);
       Complex found = quotient(x, k, mx);
-      boolean done = share == 1 && found.subtract(square).norm() < 1e-9 * found.norm();
+      boolean done = share == 1 && found.subtract(square).norm() < SETTLED * found.norm();
       square = found;
       ZMatrixRMaj shifted = new ZMatrixRMaj(n, n);
       CommonOps_ZDRM.elementMultiply(m, square.getReal(), square.getImaginary(), shifted);

@@ -101,24 +101,29 @@ final class WaveProjection {
       }
     }
     List<double[]> basis = new ArrayList<>();
+    List<double[]> weighed = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       double[] v = new double[n];
       v[i] = 1;
-      double before = Math.sqrt(product(v, gram, v));
+      double before = Math.sqrt(gram[i][i]);
       for (int pass = 0; pass < 2; pass++) {
-        for (double[] other : basis) {
-          double share = product(v, gram, other);
+        for (int b = 0; b < basis.size(); b++) {
+          double share = dot(v, weighed.get(b));
+          double[] other = basis.get(b);
           for (int k = 0; k < n; k++) {
             v[k] -= share * other[k];
           }
         }
       }
-      double after = Math.sqrt(Math.max(0, product(v, gram, v)));
+      double[] its = Arrays.stream(gram).mapToDouble(row -> dot(row, v)).toArray();
+      double after = Math.sqrt(Math.max(0, dot(v, its)));
       if (after > FADES_APART * before) {
         for (int k = 0; k < n; k++) {
           v[k] /= after;
+          its[k] /= after;
         }
         basis.add(v);
+        weighed.add(its);
       }
     }
     DMatrixRMaj out = new DMatrixRMaj(n, basis.size());
@@ -130,16 +135,10 @@ final class WaveProjection {
     return out;
   }
 
-  private static double product(double[] a, double[][] matrix, double[] b) {
+  private static double dot(double[] a, double[] b) {
     double sum = 0;
     for (int i = 0; i < a.length; i++) {
-      if (a[i] != 0) {
-        double row = 0;
-        for (int k = 0; k < b.length; k++) {
-          row += matrix[i][k] * b[k];
-        }
-        sum += a[i] * row;
-      }
+      sum += a[i] * b[i];
     }
     return sum;
   }

@@ -71,6 +71,7 @@ public final class RemedyBench {
   private final WallLevels asItIs;
   private final Map<String, WallSwap> swaps = new HashMap<>();
   private final Map<Integer, Double> rippleAsItIs = new HashMap<>();
+  private Optional<WavesModel.Waves> wavesAsTheyAre = Optional.empty();
 
   private RemedyBench(Sheet sheet, Findings findings, Bench bench) {
     this.box = sheet.box().orElseThrow();
@@ -371,12 +372,20 @@ public final class RemedyBench {
                                 Math.sqrt(v.estimate().value() / (v.estimate().value() - lost)))));
   }
 
+  private WavesModel.Waves wavesAsTheyAre(WavesModel model, RoomLining now) {
+    if (wavesAsTheyAre.isEmpty()) {
+      wavesAsTheyAre =
+          Optional.of(
+              now.none()
+                  ? model.bare(WavesModel.LOSS)
+                  : model.lined(now.thickness(), List.of(now.fluid(air, 1))).get(0));
+    }
+    return wavesAsTheyAre.get();
+  }
+
   private List<WaveLine> waves(WavesModel model, Change change) {
     RoomLining now = RoomLining.of(geometry);
-    WavesModel.Waves before =
-        now.none()
-            ? model.bare(WavesModel.LOSS)
-            : model.lined(now.thickness(), List.of(now.fluid(air, 1))).get(0);
+    WavesModel.Waves before = wavesAsTheyAre(model, now);
     if (change.linedWall().isEmpty() || change.lining() == 0) {
       return lines(model, before, before);
     }

@@ -44,6 +44,9 @@ final class WavesModel {
   /** Ripple is looked for this near a wave. */
   static final double NEAR = 0.06;
 
+  /** Ripple is looked at in steps of this share of a wave's half-power width, or finer. */
+  private static final double FINE = 0.125;
+
   private final CabinetGeometry geometry;
   private final Air air;
   private final Cavity cavity;
@@ -220,9 +223,12 @@ final class WavesModel {
     Complex omega = waves.omega().get(wave);
     double volume = geometry.inner().volume();
     double f = waves.frequency(wave);
-    return networks.stream()
+    List<Network> near =
+        networks.stream().filter(n -> Math.abs(n.frequency() / f - 1) < NEAR).toList();
+    int step = (int) Math.max(1, FINE / (waves.q(wave) * Math.log(HIGHEST / LOWEST) / POINTS));
+    return IntStream.range(0, (near.size() + step - 1) / step)
+        .mapToObj(i -> near.get(step * i))
         .parallel()
-        .filter(n -> Math.abs(n.frequency() / f - 1) < NEAR)
         .map(
             n -> {
               Complex[][] all = waves.extra().extra(n.frequency());
