@@ -23,7 +23,7 @@ public final class BoxModes {
   private static final double STIFFER = 0.12;
 
   /** Eigenvalues below this share of the shift are the box flying off whole. */
-  private static final double RIGID = 1e-5;
+  private static final double RIGID = 1e-4;
 
   private final double[] eigenvalues;
   private final List<Place> places;

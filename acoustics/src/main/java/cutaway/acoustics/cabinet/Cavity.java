@@ -69,14 +69,34 @@ public final class Cavity {
     return of(shape, count, ORDER);
   }
 
+  /**
+   * The same where the higher ones only lend their stiffness to the lower: they may be some
+   * thousandths off.
+   *
+   * @param exact how many, from the lowest on, are found as well as ever
+   */
+  public static Cavity of(BoxShape shape, int count, Exact exact) {
+    return of(shape, count, ModeCount.highest(exact.waves(), shape.volume()), ORDER);
+  }
+
+  /**
+   * How many waves are found as well as ever.
+   *
+   * @param waves from the lowest on
+   */
+  public record Exact(int waves) {}
+
   /** The same with elements of another order: two more lower the error a hundredfold. */
   static Cavity of(BoxShape shape, int count, int order) {
-    double k = ModeCount.highest(count, shape.volume());
+    return of(shape, count, ModeCount.highest(count, shape.volume()), order);
+  }
+
+  private static Cavity of(BoxShape shape, int count, double k, int order) {
     if (shape instanceof Prism prism) {
       return ofPrism(prism, count, k, order);
     }
     if (shape instanceof Polyhedron room) {
-      return ofPolyhedron(room, count);
+      return ofPolyhedron(room, count, k);
     }
     EightCorners box = (EightCorners) shape;
     List<Hexahedron> cells = Parts.of(box.whole().lengths(), k, HALF_WAVES).split(box.whole());
@@ -84,12 +104,8 @@ public final class Cavity {
     return new Cavity(shape, mesh, waves(mesh, count + 1));
   }
 
-  /**
-   * Few crooked cells of an order that grows with the waves: some 1e-4 for the lower half of them,
-   * up to a hundredth for the highest.
-   */
-  private static Cavity ofPolyhedron(Polyhedron room, int count) {
-    double k = ModeCount.highest(count / 2.0, room.volume());
+  /** Few crooked cells of an order that grows with the waves. */
+  private static Cavity ofPolyhedron(Polyhedron room, int count, double k) {
     List<Hexahedron> cells = room.cells();
     double[] longest = longest(cells);
     Arrays.fill(longest, Arrays.stream(longest).max().orElseThrow());

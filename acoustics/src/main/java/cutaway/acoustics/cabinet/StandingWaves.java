@@ -1,6 +1,8 @@
 package cutaway.acoustics.cabinet;
 
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import org.hipparchus.complex.Complex;
 
 /**
@@ -96,6 +98,12 @@ public interface StandingWaves {
       }
       return out;
     };
+  }
+
+  /** The same, each frequency worked out once. */
+  default StandingWaves kept() {
+    Map<Double, Complex[][]> known = new ConcurrentHashMap<>();
+    return frequency -> known.computeIfAbsent(frequency, this::extra);
   }
 
   private static Complex[][] beyondUniform(

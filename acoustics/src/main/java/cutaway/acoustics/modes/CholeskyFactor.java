@@ -2,7 +2,10 @@ package cutaway.acoustics.modes;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.ForkJoinPool;
+import java.util.concurrent.ForkJoinTask;
 import java.util.concurrent.RecursiveTask;
+import java.util.stream.Stream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
@@ -15,10 +18,17 @@ import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
  * <p>Dense matrices are multiplied and factored by EJML; halves are worked on side by side.
  */
 final class CholeskyFactor {
-  /** In the order of elimination. */
-  private final List<Front> fronts = new ArrayList<>();
+  /** Fewer numbers than this are not worth a second thread. */
+  private static final int WORTHWHILE = 200_000;
+
+  /** One half in the order of elimination, then the other, then what both share. */
+  private final List<Front> first = new ArrayList<>();
+
+  private final List<Front> second = new ArrayList<>();
+  private final List<Front> last = new ArrayList<>();
 
   private final int size;
+  private int numbers;
 
   /**
    * An eliminated front.
@@ -48,18 +58,29 @@ final class CholeskyFactor {
       List<int[]> elements, List<double[]> matrices, List<double[]> centres, double[] diagonal) {
     CholeskyFactor factor = new CholeskyFactor(diagonal.length);
     Dissection.Part whole = Dissection.of(diagonal.length, elements, centres);
-    factor.collect(new Elimination(whole, new Source(elements, matrices, diagonal)).invoke());
+    Tree tree = new Elimination(whole, new Source(elements, matrices, diagonal)).invoke();
+    if (tree.halves().size() == 2) {
+      collect(tree.halves().get(0), factor.first);
+      collect(tree.halves().get(1), factor.second);
+      factor.last.add(slim(tree.front()));
+    } else {
+      collect(tree, factor.last);
+    }
+    factor.numbers = factor.counted();
     return factor;
   }
 
   /** A front with those it was made from. */
   private record Tree(Front front, List<Tree> halves) {}
 
-  private void collect(Tree tree) {
-    tree.halves().forEach(this::collect);
-    Front f = tree.front();
-    // what was left for the boundary has been handed on
-    fronts.add(new Front(f.part(), f.lower(), f.coupling(), new DMatrixRMaj(0, 0)));
+  private static void collect(Tree tree, List<Front> fronts) {
+    tree.halves().forEach(half -> collect(half, fronts));
+    fronts.add(slim(tree.front()));
+  }
+
+  /** Without what was left for the boundary, which has been handed on. */
+  private static Front slim(Front f) {
+    return new Front(f.part(), f.lower(), f.coupling(), new DMatrixRMaj(0, 0));
   }
 
   private static final class Elimination extends RecursiveTask<Tree> {
@@ -107,7 +128,9 @@ final class CholeskyFactor {
       }
       DMatrixRMaj lower = cholesky.getT(null);
       substitute(lower, coupling);
-      CommonOps_DDRM.multAddTransA(-1, coupling, coupling, rest);
+      DMatrixRMaj taken = new DMatrixRMaj(b, b);
+      CommonOps_DDRM.multInner(coupling, taken);
+      CommonOps_DDRM.subtractEquals(rest, taken);
       return new Front(part, lower, coupling, rest);
     }
   }
@@ -181,9 +204,41 @@ final class CholeskyFactor {
     if (b != x) {
       System.arraycopy(b, 0, x, 0, size);
     }
+    if (second.isEmpty() || nonZeros() < WORTHWHILE) {
+      Stream.of(first, second, last).forEach(half -> forward(half, x));
+      Stream.of(last, second, first).forEach(half -> backward(half, x));
+      return;
+    }
+    double[] shared = x.clone();
+    double[] before = x.clone();
+    ForkJoinTask<?> task = ForkJoinPool.commonPool().submit(() -> forward(second, shared));
+    forward(first, x);
+    task.join();
+    // both halves took from what they share; the rest of each is its own
+    for (Front front : last) {
+      for (int i : front.part().pivots()) {
+        x[i] += shared[i] - before[i];
+      }
+    }
+    for (Front front : second) {
+      for (int i : front.part().pivots()) {
+        x[i] = shared[i];
+      }
+    }
+    forward(last, x);
+    backward(last, x);
+    task = ForkJoinPool.commonPool().submit(() -> backward(second, x));
+    backward(first, x);
+    task.join();
+  }
+
+  private static void forward(List<Front> fronts, double[] x) {
     for (Front front : fronts) {
       forward(front, x);
     }
+  }
+
+  private static void backward(List<Front> fronts, double[] x) {
     for (int i = fronts.size() - 1; i >= 0; i--) {
       backward(fronts.get(i), x);
     }
@@ -257,7 +312,12 @@ final class CholeskyFactor {
 
   /** Numbers in the factor. */
   int nonZeros() {
-    return fronts.stream()
+    return numbers;
+  }
+
+  private int counted() {
+    return Stream.of(first, second, last)
+        .flatMap(List::stream)
         .mapToInt(f -> f.lower().numRows * (f.lower().numRows + 1) / 2 + f.coupling().data.length)
         .sum();
   }

@@ -22,6 +22,12 @@ public final class Modes {
   private static final Object ONE_AT_A_TIME = new Object();
 
   private static final int SHIFT_INVERT = 3;
+
+  /**
+   * Lanczos vectors over the modes that are wanted: more cost more to keep apart than they save.
+   */
+  private static final double VECTORS = 1.5;
+
   private static final int MOST_RESTARTS = 300;
   private static final int DONE = 99;
   private static final int TIMES_MASS = 2;
@@ -95,7 +101,7 @@ public final class Modes {
   }
 
   private static Modes unguarded(CholeskyFactor factor, Mass mass, int n, double shift, int count) {
-    int vectors = Math.min(n, Math.max(2 * count + 1, count + 12));
+    int vectors = Math.min(n, Math.max((int) (VECTORS * count), count + 12));
     intW ido = new intW(0);
     intW wanted = new intW(count);
     doubleW tolerance = new doubleW(1e-7);

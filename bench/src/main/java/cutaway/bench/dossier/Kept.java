@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -32,7 +33,7 @@ final class Kept implements Memory {
 
   private final Path folder;
   private final String program;
-  private final Map<String, String> fresh = new LinkedHashMap<>();
+  private final Map<String, String> fresh = Collections.synchronizedMap(new LinkedHashMap<>());
 
   /**
    * A memory.

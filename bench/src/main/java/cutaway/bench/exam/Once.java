@@ -3,7 +3,7 @@ package cutaway.bench.exam;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
-/** Work that is done when first asked for, and once. */
+/** Work that is done when first asked for, and once, by whichever thread asks. */
 final class Once<T> implements Supplier<T> {
   private final Supplier<T> work;
   private @Nullable T done;
@@ -13,7 +13,7 @@ final class Once<T> implements Supplier<T> {
   }
 
   @Override
-  public T get() {
+  public synchronized T get() {
     T result = done;
     if (result == null) {
       result = work.get();

@@ -33,6 +33,9 @@ final class WavesModel {
   /** Waves that are counted, and those that are told. */
   private static final int WAVES = 60;
 
+  /** So many lie below the highest frequency that is told of, in a box of 40 L. */
+  private static final int EXACT = 20;
+
   static final int TOLD = 5;
 
   /** Loss of the air in a bare box (common practice, no source). */
@@ -63,7 +66,7 @@ final class WavesModel {
       Sheet sheet, CabinetGeometry geometry, BoxShape room, Openings openings, SmallSignal system) {
     this.geometry = geometry;
     this.air = Bench.air(sheet);
-    this.cavity = Cavity.of(room, WAVES);
+    this.cavity = Cavity.of(room, WAVES, new Cavity.Exact(EXACT));
     this.means =
         patches(openings).stream().map(p -> CavityExam.mean(cavity, p)).toArray(double[][]::new);
     this.told = unmixed(cavity, means);
@@ -210,7 +213,7 @@ final class WavesModel {
     for (StandingWaves.Lining fibre : states) {
       out.add(
           new Waves(
-              StandingWaves.lined(response, fluid, fibre),
+              StandingWaves.lined(response, fluid, fibre).kept(),
               fluid,
               response.resonances(rigid, fluid, fibre)));
     }
