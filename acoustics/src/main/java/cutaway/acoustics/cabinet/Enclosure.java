@@ -2,7 +2,9 @@ package cutaway.acoustics.cabinet;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -52,9 +54,47 @@ public record Enclosure(List<Point> corners, List<Facet> walls) {
         throw new ImpossibleShapeException("the " + wall.name() + " wall: " + e.getMessage());
       }
     }
+    refuseGaps(walls);
     if (!(volume(corners, walls) > 0)) {
-      throw new ImpossibleShapeException("the walls do not close round a room");
+      throw new ImpossibleShapeException(
+          "the walls do not close round a room, or its corners go round the wrong way");
     }
+  }
+
+  /** Every edge of a wall is another wall's, run through the other way. */
+  private static void refuseGaps(List<Facet> walls) {
+    Map<List<Integer>, String> edges = new HashMap<>();
+    for (Facet wall : walls) {
+      int n = wall.corners().size();
+      for (int i = 0; i < n; i++) {
+        List<Integer> edge = List.of(wall.corners().get(i), wall.corners().get((i + 1) % n));
+        if (edges.put(edge, wall.name()) != null) {
+          throw new ImpossibleShapeException(
+              "the walls do not close: two walls lie at the same side of an edge of the "
+                  + wall.name());
+        }
+      }
+    }
+    edges.forEach(
+        (edge, wall) -> {
+          if (!edges.containsKey(List.of(edge.get(1), edge.get(0)))) {
+            throw new ImpossibleShapeException(
+                "the walls do not close: no other wall meets the " + wall + " at one of its edges");
+          }
+        });
+  }
+
+  /** Whether the second half of its corners stands above the first, one above the other. */
+  public boolean standing() {
+    return walls.equals(SIX) || isPrism();
+  }
+
+  private boolean isPrism() {
+    int n = corners.size() / 2;
+    return corners.size() == 2 * n
+        && walls.size() == n + 2
+        && walls.get(n).name().equals("bottom")
+        && corners.subList(0, n).stream().allMatch(p -> p.z() == corners.get(0).z());
   }
 
   /**
@@ -195,10 +235,11 @@ public record Enclosure(List<Point> corners, List<Facet> walls) {
         }
       }
     }
-    double det = det(a);
-    if (!(det > 1e-6)) {
-      throw new ImpossibleShapeException("the walls about corner " + (corner + 1) + " do not meet");
+    // where two walls go on straight, nothing moves the corner along them
+    for (int axis = 0; axis < 3; axis++) {
+      a[axis][axis] += 1e-9;
     }
+    double det = det(a);
     double[] x = new double[3];
     for (int c = 0; c < 3; c++) {
       double[][] with = {a[0].clone(), a[1].clone(), a[2].clone()};
@@ -225,12 +266,7 @@ public record Enclosure(List<Point> corners, List<Facet> walls) {
       return Optional.of(new EightCorners(new Hexahedron(corners)));
     }
     int n = corners.size() / 2;
-    boolean prism =
-        corners.size() == 2 * n
-            && walls.size() == n + 2
-            && walls.get(n).name().equals("bottom")
-            && corners.subList(0, n).stream().allMatch(p -> p.z() == corners.get(0).z());
-    if (prism) {
+    if (isPrism()) {
       return Optional.of(
           new Prism(new Outline(corners.subList(0, n)), corners.get(0).z(), corners.get(n).z()));
     }

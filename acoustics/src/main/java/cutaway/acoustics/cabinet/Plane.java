@@ -25,7 +25,8 @@ public record Plane(Point origin, Point along, Point across) {
       size = Math.max(size, a.length());
     }
     if (!(normal.length() > 1e-9 * size * size)) {
-      throw new ImpossibleShapeException("the corners of a wall lie on one line");
+      throw new ImpossibleShapeException(
+          "the corners of a wall lie on one line or go round crosswise");
     }
     Point unit = normal.unit();
     Point along = corners.get(1).minus(origin).unit();

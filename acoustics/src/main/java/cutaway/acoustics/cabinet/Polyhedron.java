@@ -37,8 +37,13 @@ public record Polyhedron(List<List<Point>> triangles, Point seenFrom) implements
       Plane plane = box.plane(wall);
       List<Point> flat =
           wall.corners().stream().map(i -> plane.local(box.corners().get(i))).toList();
-      for (List<Point> triangle : new Outline(flat).triangles()) {
-        triangles.add(triangle.stream().map(plane::space).toList());
+      Outline outline = new Outline(flat);
+      for (List<Point> triangle : outline.triangles()) {
+        // the corners themselves, so that walls that share one meet there to the last digit
+        triangles.add(
+            triangle.stream()
+                .map(p -> box.corners().get(wall.corners().get(outline.corners().indexOf(p))))
+                .toList());
       }
     }
     return Optional.of(new Polyhedron(triangles, place));

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import org.hipparchus.distribution.continuous.BetaDistribution;
 
 /**
  * Pairs rings with computed modes by their shapes, where taps fell on several places.
@@ -17,8 +18,8 @@ public final class ModalAssurance {
   /** With fewer places any two shapes look alike. */
   public static final int LEAST_PLACES = 4;
 
-  /** From here on a ring is taken for a mode (common practice, no source). */
-  public static final double ALIKE = 0.6;
+  /** From here on a ring may be taken for a mode (common practice, no source). */
+  private static final double ALIKE = 0.6;
 
   private static final int PASSES = 12;
 
@@ -59,25 +60,58 @@ public final class ModalAssurance {
    * @param near which may be the same
    */
   public static List<Pair> pairs(List<Ring> rings, double[][] shapes, Near near) {
-    double[][] heard = rings.stream().map(r -> r.amplitudes().clone()).toArray(double[][]::new);
-    List<Pair> pairs = matched(heard, shapes, near);
+    int taps = shapes[0].length;
+    Tapped[] each = new Tapped[taps];
+    Arrays.fill(each, new Tapped(1, 0));
+    List<Pair> pairs = matched(heard(rings, each), shapes, near);
     for (int pass = 0; pass < PASSES && pairs.size() > 1; pass++) {
-      for (int tap = 0; tap < shapes[0].length; tap++) {
-        evened(rings, heard, shapes, pairs, tap);
+      for (int tap = 0; tap < taps; tap++) {
+        each[tap] = tapped(rings, heard(rings, each), shapes, pairs, tap);
       }
-      pairs = matched(heard, shapes, near);
+      pairs = matched(heard(rings, each), shapes, near);
     }
     return pairs;
   }
 
+  /**
+   * How a knuckle fell.
+   *
+   * @param strength over that of the others
+   * @param late how much too early its onset was seen, s
+   */
+  private record Tapped(double strength, double late) {}
+
+  /** Likeness that shapes which have nothing to do with each other reach in one of fifty cases. */
+  static double chance(int taps) {
+    return new BetaDistribution(0.5, (taps - 1) / 2.0).inverseCumulativeProbability(0.98);
+  }
+
+  /** What each ring would be had all taps fallen alike. */
+  private static double[][] heard(List<Ring> rings, Tapped[] taps) {
+    double[][] out = new double[rings.size()][2 * taps.length];
+    for (int ring = 0; ring < out.length; ring++) {
+      double[] a = rings.get(ring).amplitudes();
+      for (int t = 0; t < taps.length; t++) {
+        double turn = -2 * Math.PI * rings.get(ring).frequency() * taps[t].late();
+        double re = a[2 * t] / taps[t].strength();
+        double im = a[2 * t + 1] / taps[t].strength();
+        out[ring][2 * t] = re * Math.cos(turn) - im * Math.sin(turn);
+        out[ring][2 * t + 1] = re * Math.sin(turn) + im * Math.cos(turn);
+      }
+    }
+    return out;
+  }
+
   private static List<Pair> matched(double[][] heard, double[][] shapes, Near near) {
+    double least = Math.max(ALIKE, chance(shapes[0].length));
     List<Pair> all = new ArrayList<>();
     for (int ring = 0; ring < heard.length; ring++) {
       for (int mode = 0; mode < shapes.length; mode++) {
         if (near.test(ring, mode)) {
           double mac = likeness(heard[ring], shapes[mode], -1);
-          if (mac >= ALIKE) {
-            all.add(new Pair(ring, mode, mac, spread(heard[ring], shapes[mode])));
+          double spread = spread(heard[ring], shapes[mode]);
+          if (mac >= least && mac - spread >= ALIKE) {
+            all.add(new Pair(ring, mode, mac, spread));
           }
         }
       }
@@ -135,11 +169,10 @@ public final class ModalAssurance {
   }
 
   /**
-   * Divides what was heard after a tap by the strength of that tap, and turns it back by how much
-   * its onset was seen too early or late; both by least squares from the pairs, each ring weighed
-   * by its own size.
+   * Strength and onset of a tap, by least squares from what the pairs make of the others, each ring
+   * weighed by its own size.
    */
-  private static void evened(
+  private static Tapped tapped(
       List<Ring> rings, double[][] heard, double[][] shapes, List<Pair> pairs, int tap) {
     int n = pairs.size();
     double[] omega = new double[n];
@@ -153,8 +186,8 @@ public final class ModalAssurance {
       double all = Arrays.stream(a).map(x -> x * x).sum() / shape.length;
       double re = gain[0] * shape[tap];
       double im = gain[1] * shape[tap];
-      double c = a[2 * tap];
-      double s = a[2 * tap + 1];
+      double c = rings.get(pair.ring()).amplitudes()[2 * tap];
+      double s = rings.get(pair.ring()).amplitudes()[2 * tap + 1];
       omega[p] = 2 * Math.PI * rings.get(pair.ring()).frequency();
       product[p] = new double[] {(c * re + s * im) / all, (s * re - c * im) / all};
       square += (re * re + im * im) / all;
@@ -172,14 +205,10 @@ public final class ModalAssurance {
         late = t;
       }
     }
-    double strength = Math.max(WEAKEST, (most + DRAW * n) / (square + DRAW * n));
-    for (int ring = 0; ring < heard.length; ring++) {
-      double turn = -2 * Math.PI * rings.get(ring).frequency() * late;
-      double a = heard[ring][2 * tap] / strength;
-      double b = heard[ring][2 * tap + 1] / strength;
-      heard[ring][2 * tap] = a * Math.cos(turn) - b * Math.sin(turn);
-      heard[ring][2 * tap + 1] = a * Math.sin(turn) + b * Math.cos(turn);
-    }
+    // one that contradicts the others stays as it was heard
+    return most > 0
+        ? new Tapped(Math.max(WEAKEST, (most + DRAW * n) / (square + DRAW * n)), late)
+        : new Tapped(1, 0);
   }
 
   /** The complex factor from a shape to what was heard. */

@@ -2,8 +2,10 @@ package cutaway.acoustics.modes;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.ForkJoinPool;
-import java.util.concurrent.ForkJoinTask;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.concurrent.RecursiveTask;
 import java.util.stream.Stream;
 import org.ejml.data.DMatrixRMaj;
@@ -20,6 +22,18 @@ import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
 final class CholeskyFactor {
   /** Fewer numbers than this are not worth a second thread. */
   private static final int WORTHWHILE = 200_000;
+
+  /**
+   * Works on second halves and on nothing else: a solve goes on within routines that must not be
+   * entered twice, so its thread must not help out with other tasks while it waits.
+   */
+  private static final ExecutorService SECOND =
+      Executors.newSingleThreadExecutor(
+          work -> {
+            Thread thread = new Thread(work, "second half");
+            thread.setDaemon(true);
+            return thread;
+          });
 
   /** One half in the order of elimination, then the other, then what both share. */
   private final List<Front> first = new ArrayList<>();
@@ -211,9 +225,9 @@ final class CholeskyFactor {
     }
     double[] shared = x.clone();
     double[] before = x.clone();
-    ForkJoinTask<?> task = ForkJoinPool.commonPool().submit(() -> forward(second, shared));
+    Future<?> task = SECOND.submit(() -> forward(second, shared));
     forward(first, x);
-    task.join();
+    await(task);
     // both halves took from what they share; the rest of each is its own
     for (Front front : last) {
       for (int i : front.part().pivots()) {
@@ -227,9 +241,20 @@ final class CholeskyFactor {
     }
     forward(last, x);
     backward(last, x);
-    task = ForkJoinPool.commonPool().submit(() -> backward(second, x));
+    task = SECOND.submit(() -> backward(second, x));
     backward(first, x);
-    task.join();
+    await(task);
+  }
+
+  private static void await(Future<?> task) {
+    try {
+      task.get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("a solve was interrupted", e);
+    } catch (ExecutionException e) {
+      throw new IllegalStateException("a solve failed", e.getCause());
+    }
   }
 
   private static void forward(List<Front> fronts, double[] x) {

@@ -90,6 +90,64 @@ class CavityTest {
     assertThat(worst(Cavity.of(shape, 12, 7), Cavity.of(shape, 12))).isLessThan(2e-4);
   }
 
+  /** Slopes against differences, in a crooked room, a prism and a polyhedron. */
+  @Test
+  void slopesAreThoseOfThePressures() {
+    Enclosure tapered =
+        Enclosure.tapered(new double[] {0.25, 0.4}, 0.3, new double[] {0.02, 0.2, 0.05, 0.33});
+    List<Point> corner =
+        List.of(
+            new Point(0, 0, 0),
+            new Point(0.3, 0, 0),
+            new Point(0.3, 0.2, 0),
+            new Point(0.12, 0.25, 0),
+            new Point(0, 0.3, 0));
+    Enclosure prism = Enclosure.prism(new Outline(corner), corner, 0.35);
+    double h = 1e-5;
+    for (Cavity cavity :
+        List.of(
+            Cavity.of(tapered.room().orElseThrow(), 9),
+            Cavity.of(prism.room().orElseThrow(), 9),
+            Cavity.of(Polyhedron.of(tapered).orElseThrow(), 9))) {
+      Point p = new Point(0.11, 0.13, 0.17);
+      double[][] at = cavity.around(p).orElseThrow();
+      Point[] steps = {new Point(h, 0, 0), new Point(0, h, 0), new Point(0, 0, h)};
+      double[] here = cavity.pressures(p).orElseThrow();
+      for (int axis = 0; axis < 3; axis++) {
+        double[] low = cavity.pressures(p.minus(steps[axis])).orElseThrow();
+        double[] high = cavity.pressures(p.plus(steps[axis])).orElseThrow();
+        for (int mode = 0; mode < 9; mode++) {
+          assertThat(at[0][mode + 1]).isCloseTo(here[mode], within(1e-12));
+          assertThat(at[1 + axis][mode + 1])
+              .isCloseTo((high[mode] - low[mode]) / (2 * h), within(2e-4));
+        }
+        assertThat(at[1 + axis][0]).isZero();
+      }
+    }
+  }
+
+  /** The lowest are as good as ever where only they are asked to be. */
+  @Test
+  void aFewExactAmongManyAreExact() {
+    BoxShape room = Enclosure.rectangular(0.25, 0.3, 0.36).room().orElseThrow();
+    Cavity all = Cavity.of(room, 40, 7);
+    Cavity few = Cavity.of(room, 40, new Cavity.Exact(12));
+    for (int mode = 0; mode < 40; mode++) {
+      double grace = mode < 12 ? 1e-4 : 0.02;
+      assertThat(few.wavenumber(mode) / all.wavenumber(mode)).isCloseTo(1, within(grace));
+    }
+  }
+
+  /** A wave along one edge moves along that; a slant turns it a little. */
+  @Test
+  void waysAreThoseOfTheEdges() {
+    Enclosure plain = Enclosure.rectangular(0.25, 0.3, 0.36);
+    double[][] ways = Cavity.of(plain.room().orElseThrow(), 4).ways(plain.corners());
+    assertThat(ways[0][2]).isCloseTo(1, within(1e-6));
+    assertThat(ways[1][1]).isCloseTo(1, within(1e-6));
+    assertThat(ways[3][0] + ways[3][1] + ways[3][2]).isCloseTo(1, within(1e-12));
+  }
+
   private static double worst(Cavity truth, Cavity other) {
     double worst = 0;
     for (int mode = 0; mode < truth.size(); mode++) {

@@ -1,6 +1,7 @@
 package cutaway.acoustics.cabinet;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.cabinet.Enclosure.Facet;
@@ -78,6 +79,50 @@ class PolyhedronTest {
     BoxShape room = new Enclosure(plain.corners(), turned).room().orElseThrow();
     assertThat(room).isInstanceOf(EightCorners.class);
     assertThat(room.volume()).isCloseTo(plain.volume(), within(1e-12));
+  }
+
+  /** Corners as a tape and a pencil give them: each a little off the plane of its walls. */
+  @Test
+  void roundedCornersLeaveNoGaps() {
+    List<Point> exact = new ArrayList<>();
+    for (double along : new double[] {0, 0.35}) {
+      for (int i = 0; i < 5; i++) {
+        double x = 0.2 * Math.cos(2 * Math.PI * i / 5);
+        double y = 0.2 * Math.sin(2 * Math.PI * i / 5);
+        // leaning, so that no wall is upright
+        exact.add(new Point(x + 0.3 * along, 0.8 * y - 0.6 * along, 0.6 * y + 0.8 * along));
+      }
+    }
+    List<Facet> walls = new ArrayList<>();
+    walls.add(new Facet("one end", List.of(4, 3, 2, 1, 0)));
+    walls.add(new Facet("other end", List.of(5, 6, 7, 8, 9)));
+    for (int i = 0; i < 5; i++) {
+      int next = (i + 1) % 5;
+      walls.add(new Facet("side " + i, List.of(i, next, 5 + next, 5 + i)));
+    }
+    Cavity truth = Cavity.of(new Enclosure(exact, walls).room().orElseThrow(), 6);
+    List<Point> rounded =
+        exact.stream().map(p -> new Point(micro(p.x()), micro(p.y()), micro(p.z()))).toList();
+    Cavity off = Cavity.of(new Enclosure(rounded, walls).room().orElseThrow(), 6);
+    for (int mode = 0; mode < 6; mode++) {
+      assertThat(off.wavenumber(mode) / truth.wavenumber(mode)).isCloseTo(1, within(1e-5));
+    }
+  }
+
+  private static double micro(double metres) {
+    return Math.rint(metres * 1e7) / 1e7;
+  }
+
+  @Test
+  void aWallThatIsMissingIsSaid() {
+    Enclosure plain = Enclosure.rectangular(0.25, 0.3, 0.36);
+    for (int missing = 0; missing < 6; missing++) {
+      List<Facet> five = new ArrayList<>(plain.walls());
+      five.remove(missing);
+      assertThatThrownBy(() -> new Enclosure(plain.corners(), five))
+          .isInstanceOf(ImpossibleShapeException.class)
+          .hasMessageContaining("do not close");
+    }
   }
 
   /** Two arms about a corner: none of the places inside sees all walls of a U. */

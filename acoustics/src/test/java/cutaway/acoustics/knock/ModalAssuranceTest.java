@@ -78,6 +78,29 @@ class ModalAssuranceTest {
     assertThat(pairs.stream().filter(p -> p.likeness() > 0.95).count()).isLessThan(3);
   }
 
+  /** Amplitudes that have nothing to do with the shapes are hardly ever taken for a mode. */
+  @Test
+  void chanceIsNotTakenForLikeness() {
+    Random random = new Random(5);
+    int taken = 0;
+    for (int draw = 0; draw < 200; draw++) {
+      List<Ring> rings = new ArrayList<>();
+      for (int i = 0; i < 3; i++) {
+        double[] a = new double[10];
+        for (int k = 0; k < 10; k += 2) {
+          a[k] = random.nextGaussian();
+        }
+        rings.add(new Ring(frequency(i), 0.1, 0.02, 0.001, -5, 40, a));
+      }
+      double[][] five = new double[MODES.length][5];
+      for (int mode = 0; mode < MODES.length; mode++) {
+        five[mode] = java.util.Arrays.copyOf(shapes(PLACES)[mode], 5);
+      }
+      taken += ModalAssurance.pairs(rings, five, (ring, mode) -> ring == mode).size();
+    }
+    assertThat(taken).isLessThan(30);
+  }
+
   @Test
   void theCriterionIsOneForAShapeTimesAnyComplexFactorAndNoughtForOneAtRightAngles() {
     double[] shape = {1, -2, 0.5};

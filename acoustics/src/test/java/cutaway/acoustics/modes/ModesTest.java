@@ -78,6 +78,34 @@ class ModesTest {
         .hasMessageContaining("not positive definite");
   }
 
+  /** Large enough for two threads: squares of a net, each pulling at its four corners. */
+  @Test
+  void solvesALargeSystem() {
+    int side = 130;
+    SymmetricSum net = new SymmetricSum(side * side);
+    double[] square = {2, -1, 0, -1, -1, 2, -1, 0, 0, -1, 2, -1, -1, 0, -1, 2};
+    for (int row = 0; row + 1 < side; row++) {
+      for (int column = 0; column + 1 < side; column++) {
+        int at = row * side + column;
+        net.add(new int[] {at, at + 1, at + side + 1, at + side}, square, row, column);
+      }
+    }
+    double[] ones = new double[side * side];
+    Arrays.fill(ones, 1);
+    Modes modes = Modes.lowest(net, ones, 0.3, 3);
+    assertThat(modes.factorNonZeros()).isGreaterThan(250_000);
+    double[] x = new double[side * side];
+    x[77] = 1;
+    x[side * side - 5] = -2;
+    double[] load = x.clone();
+    modes.solveShifted(x, x);
+    double[] back = new double[side * side];
+    net.multiply(x, back);
+    for (int i = 0; i < x.length; i++) {
+      assertThat(back[i] + 0.3 * x[i]).isCloseTo(load[i], within(1e-12));
+    }
+  }
+
   @Test
   void solvesTheShiftedSystem() {
     double[] ones = new double[N];

@@ -211,7 +211,7 @@ public final class CutawayDrawing {
     double row = y + 12;
     for (Part part : there) {
       String words = WORDS.getOrDefault(part, "");
-      double need = 38 + 6.1 * words.length();
+      double need = 40 + 6.4 * words.length();
       if (x + need > WIDTH - MARGIN) {
         x = MARGIN;
         row += 24;

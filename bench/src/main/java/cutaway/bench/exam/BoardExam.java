@@ -293,8 +293,8 @@ final class BoardExam {
       return Optional.empty();
     }
     boolean all = unknown.size() == geometry.names().size();
-    double known = geometry.fixtures();
-    double sd = boards.get().sd();
+    double known = geometry.fixtures().value();
+    double sd = Math.hypot(boards.get().sd(), geometry.fixtures().sd());
     for (int i = 0; i < geometry.names().size() && !all; i++) {
       Optional<Material> material = material(box, geometry.names().get(i));
       double volume = geometry.board(i);
@@ -396,7 +396,7 @@ final class BoardExam {
     if (scale.isEmpty() || !unknown.isEmpty() || found.isPresent()) {
       return;
     }
-    double mass = geometry.fixtures();
+    double mass = geometry.fixtures().value();
     double sd = 0;
     for (int i = 0; i < geometry.names().size(); i++) {
       Range density = material(box, geometry.names().get(i)).orElseThrow().density();
@@ -404,7 +404,7 @@ final class BoardExam {
       // walls of one material err together
       sd += (density.high() - density.low()) / Math.sqrt(12) * geometry.board(i);
     }
-    Estimate bySize = new Estimate(mass, sd);
+    Estimate bySize = new Estimate(mass, Math.hypot(sd, geometry.fixtures().sd()));
     double sigmas = bySize.disagreement(scale.get());
     results.crossCheck(
         new CrossCheck(

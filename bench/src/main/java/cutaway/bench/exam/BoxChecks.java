@@ -147,7 +147,9 @@ final class BoxChecks {
                       : lined
                           ? "more than the 40 % that lining can do, so a size is wrong"
                           : "more lining than the sheet says, or a wrong size"),
-              explained ? "nothing to do" : "look inside; measure again"));
+              explained
+                  ? "a size read too small does the same: check them"
+                  : "look inside; measure again"));
     } else if (sigmas > 3) {
       results.notice(
           Notice.caution(

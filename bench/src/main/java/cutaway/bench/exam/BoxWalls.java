@@ -17,7 +17,6 @@ import cutaway.acoustics.cabinet.Wall;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
-import cutaway.bench.sheet.CabinetReadings.DampingReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import java.util.ArrayList;
@@ -25,11 +24,18 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 /** The walls of a box as plates, with their cut-outs and braces. */
 final class BoxWalls {
   private static final double FLANGE = 1.1;
   private static final double LEAST_FLANGE = 1.02;
+
+  /** Shorter battens are none, m. */
+  private static final double SHORTEST = 0.005;
+
+  /** Kept between a window brace and what it must not meet, m. */
+  private static final double CLEAR = 0.002;
 
   /** Where a damping sheet's loss and stiffness are taken, Hz: amid what walls ring at. */
   static final double DAMPED_AT = 300;
@@ -58,7 +64,7 @@ final class BoxWalls {
       out.add(box.wall(i, boards.get(i)));
     }
     for (WindowBraceReadings brace : geometry.box().cabinet().windowBraces()) {
-      box.windowBrace(brace).ifPresent(out::add);
+      box.windowBrace(brace, out).ifPresent(out::add);
     }
     return out;
   }
@@ -70,8 +76,7 @@ final class BoxWalls {
     List<Point> flat =
         facet.corners().stream().map(i -> plane.local(middle.corners().get(i))).toList();
     Optional<WallReadings> read = geometry.box().cabinet().wall(name);
-    Optional<DampingReadings> damping = read.flatMap(WallReadings::damping);
-    Board dressed = damping.map(d -> dressed(d, board)).orElse(board);
+    Board dressed = dressed(geometry, which, board);
     Panel panel =
         new Panel(
             new Outline(flat),
@@ -84,13 +89,27 @@ final class BoxWalls {
       panel = with(panel, hole(geometry, which, c), name, c.what());
     }
     for (BraceReadings b : read.map(WallReadings::braces).orElse(List.of())) {
-      panel = with(panel, brace(which, b, board), name);
+      if (fits(geometry, which, b)) {
+        panel = with(panel, brace(which, b, board), name);
+      } else {
+        misfit.accept(
+            metres(b.depth()) < geometry.depth(name)
+                ? "a brace on the " + name + " has no length or reaches over the wall's edge"
+                : "a brace on the " + name + " is deeper than the box");
+      }
     }
     return new Wall(name, plane, panel);
   }
 
-  private static Board dressed(DampingReadings damping, Board board) {
-    return damping.kind().sheet().on(board, metres(damping.thickness()), DAMPED_AT);
+  /** A wall's board with the damping sheet that the sheet lists on it. */
+  static Board dressed(CabinetGeometry geometry, int wall, Board bare) {
+    return geometry
+        .box()
+        .cabinet()
+        .wall(geometry.names().get(wall))
+        .flatMap(WallReadings::damping)
+        .map(d -> d.kind().sheet().on(bare, metres(d.thickness()), DAMPED_AT))
+        .orElse(bare);
   }
 
   /** Loss factor of a wall's board with what is glued on it. */
@@ -100,13 +119,44 @@ final class BoxWalls {
         .orElse(own);
   }
 
-  private Optional<Wall> windowBrace(WindowBraceReadings brace) {
+  private Optional<Wall> windowBrace(WindowBraceReadings read, List<Wall> others) {
+    String which = "the window brace at " + read.height().text();
     try {
-      return Optional.of(WindowBrace.of(geometry, brace));
+      Wall brace = WindowBrace.of(geometry, read);
+      for (Wall other : others) {
+        inTheWay(brace, other)
+            .ifPresent(
+                what -> {
+                  throw new ImpossibleShapeException("it meets " + what);
+                });
+      }
+      return Optional.of(brace);
     } catch (ImpossibleShapeException e) {
-      misfit.accept("a window brace: " + e.getMessage());
+      misfit.accept(which + ": " + e.getMessage());
       return Optional.empty();
     }
+  }
+
+  /** What of a wall a level board would stand over. */
+  private static Optional<String> inTheWay(Wall brace, Wall other) {
+    double z = brace.plane().origin().z();
+    double half = brace.panel().board().thickness() / 2 + CLEAR;
+    if (Math.abs(other.plane().normal().z()) > 0.99) {
+      double apart = Math.abs(other.plane().origin().z() - z);
+      return apart < half + other.panel().board().thickness() / 2
+          ? Optional.of(
+              other.name().equals(brace.name()) ? "another" : "the " + other.name() + " wall")
+          : Optional.empty();
+    }
+    return other.panel().cutOuts().stream()
+        .filter(Hole.class::isInstance)
+        .map(Hole.class::cast)
+        .filter(
+            hole ->
+                Math.abs(other.plane().space(hole.centre()).z() - z)
+                    < half + Math.max(hole.radius(), hole.ring()))
+        .map(hole -> "a cut-out of the " + other.name())
+        .findFirst();
   }
 
   private static double metres(Reading reading) {
@@ -126,19 +176,31 @@ final class BoxWalls {
     }
   }
 
-  private Panel with(Panel panel, Brace brace, String wall) {
-    double deepest = geometry.depth(wall);
-    boolean inside =
-        panel.outline().holds(brace.from())
-            && panel.outline().holds(brace.to())
-            && brace.depth() < deepest;
-    if (!inside) {
-      misfit.accept(
-          brace.depth() < deepest
-              ? "a brace on the " + wall + " reaches over its edge"
-              : "a brace on the " + wall + " is deeper than the box");
-      return panel;
+  /** Whether a batten lies on its wall and within the box. */
+  static boolean fits(CabinetGeometry geometry, int wall, BraceReadings b) {
+    Enclosure middle = geometry.middle();
+    Facet facet = middle.walls().get(wall);
+    Plane plane = middle.plane(facet);
+    Outline outline =
+        new Outline(
+            facet.corners().stream().map(i -> plane.local(middle.corners().get(i))).toList());
+    Point from = geometry.onWall(wall, b.from().x(), b.from().y());
+    Point to = geometry.onWall(wall, b.to().x(), b.to().y());
+    Point along = to.minus(from);
+    if (!(along.length() > SHORTEST) || metres(b.depth()) >= geometry.depth(name(geometry, wall))) {
+      return false;
     }
+    // a hair within its own foot, which may end at the very edge
+    Point half = new Point(-along.y(), along.x(), 0).unit().times(0.49 * metres(b.width()));
+    return Stream.of(from.plus(half), from.minus(half), to.plus(half), to.minus(half))
+        .allMatch(outline::holds);
+  }
+
+  private static String name(CabinetGeometry geometry, int wall) {
+    return geometry.names().get(wall);
+  }
+
+  private Panel with(Panel panel, Brace brace, String wall) {
     List<Brace> braces = new ArrayList<>(panel.braces());
     braces.add(brace);
     try {

@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.air.Air;
+import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.CavityResponse;
 import cutaway.acoustics.cabinet.Fluid;
@@ -13,6 +14,7 @@ import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -50,10 +52,27 @@ final class CabinetExam {
     }
     exam.sizes();
     exam.unknownNames(geometry.get());
-    Optional<BoardExam.Found> board = BoardExam.run(sheet, geometry.get(), heard, results);
+    try {
+      exam.examine(geometry.get(), heard, movingMass, pistonArea, sensitivity);
+    } catch (ImpossibleShapeException e) {
+      results.notice(
+          Notice.fault(
+              "box.walls",
+              "what the walls do is not told: " + e.getMessage(),
+              "check the places and sizes of cut-outs and braces"));
+    }
+  }
+
+  private void examine(
+      CabinetGeometry geometry,
+      Map<String, KnockExam.Heard> heard,
+      Optional<Finding> movingMass,
+      Optional<Finding> pistonArea,
+      Optional<Finding> sensitivity) {
+    Optional<BoardExam.Found> board = BoardExam.run(sheet, geometry, heard, results);
     CabinetGeometry found =
-        board.flatMap(b -> exam.geometry(b.board().thickness().median())).orElse(geometry.get());
-    exam.walls(found, heard, board, movingMass, pistonArea, sensitivity);
+        board.flatMap(b -> geometry(b.board().thickness().median())).orElse(geometry);
+    walls(found, heard, board, movingMass, pistonArea, sensitivity);
   }
 
   private void walls(
@@ -86,7 +105,7 @@ final class CabinetExam {
                 openings.cone(),
                 openings.wall(),
                 flange,
-                waveLoss(geometry, cavity, air),
+                waveLosses(geometry, cavity, air),
                 massOverArea),
             heard,
             board,
@@ -96,11 +115,16 @@ final class CabinetExam {
         results);
   }
 
-  /** Loss of the standing waves: as bare air has it, or with a lining the mean of the lowest. */
-  static double waveLoss(CabinetGeometry geometry, Optional<Cavity> cavity, Air air) {
+  /**
+   * Loss of each standing wave: as bare air has it, or with a lining its own of the lowest and the
+   * mean of those for the others.
+   */
+  static double[] waveLosses(CabinetGeometry geometry, Optional<Cavity> cavity, Air air) {
+    double[] out = new double[cavity.map(Cavity::size).orElse(0)];
+    Arrays.fill(out, WavesModel.LOSS);
     RoomLining lining = RoomLining.of(geometry);
     if (lining.none() || cavity.isEmpty()) {
-      return WavesModel.LOSS;
+      return out;
     }
     double c = air.soundSpeed().value();
     CavityResponse room =
@@ -110,10 +134,19 @@ final class CabinetExam {
         IntStream.range(0, WavesModel.TOLD)
             .mapToDouble(wave -> cavity.get().wavenumber(wave) * c / (2 * Math.PI))
             .toArray();
-    return room.resonances(rigid, fluid, lining.fluid(air, 1)).stream()
-        .mapToDouble(omega -> 2 * omega.getImaginary() / omega.getReal())
-        .average()
-        .orElse(WavesModel.LOSS);
+    double[] lowest =
+        room.resonances(rigid, fluid, lining.fluid(air, 1)).stream()
+            .mapToDouble(omega -> 2 * omega.getImaginary() / omega.getReal())
+            .toArray();
+    return spread(lowest, out.length);
+  }
+
+  /** The lowest as they are, their mean for the others. */
+  static double[] spread(double[] lowest, int count) {
+    double[] out = new double[count];
+    Arrays.fill(out, Arrays.stream(lowest).average().orElse(WavesModel.LOSS));
+    System.arraycopy(lowest, 0, out, 0, Math.min(count, lowest.length));
+    return out;
   }
 
   private static Optional<Notice> heardWithout(
@@ -178,8 +211,24 @@ final class CabinetExam {
     if (sheet.box().isPresent()) {
       CabinetExam exam = new CabinetExam(sheet, results);
       exam.sizes();
-      exam.geometry(CabinetGeometry.USUAL).ifPresent(exam::unknownNames);
+      exam.geometry(CabinetGeometry.USUAL)
+          .ifPresent(
+              geometry -> {
+                exam.unknownNames(geometry);
+                exam.misfits(geometry);
+              });
     }
+  }
+
+  /** Cut-outs and braces that have no place; of what the boards are makes no difference. */
+  private void misfits(CabinetGeometry geometry) {
+    List<Board> boards = Arrays.stream(geometry.thickness()).mapToObj(WindowBrace::usual).toList();
+    BoxWalls.of(
+        geometry,
+        boards,
+        what ->
+            results.notice(
+                Notice.fault("box.walls", what + "; it is left out", "check its place and size")));
   }
 
   /** A wall of the sheet that the box does not have, a lining it has no room for. */

@@ -6,6 +6,7 @@ import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Plane;
 import cutaway.acoustics.cabinet.Point;
+import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings;
 import cutaway.bench.sheet.CabinetReadings.Back;
@@ -16,6 +17,7 @@ import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import cutaway.bench.sheet.Sheet.Size;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -29,6 +31,9 @@ import java.util.stream.Stream;
  */
 @SuppressWarnings("ArrayRecordComponent")
 record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
+  /** What is open in the mass of battens and sheets by size and usual density; judgement. */
+  private static final double FIXTURES = 0.15;
+
   /** In place of a thickness that nobody read, m. */
   static final double USUAL = 0.016;
 
@@ -101,7 +106,55 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
       }
       facets.add(new Facet(wall.name(), its));
     }
-    return new Enclosure(corners, facets);
+    return new Enclosure(corners, turned(corners, facets));
+  }
+
+  /** Walls turned so that all go round the same way, anticlockwise seen from outside. */
+  private static List<Facet> turned(List<Point> corners, List<Facet> facets) {
+    List<Facet> out = new ArrayList<>(facets);
+    List<Integer> settled = new ArrayList<>(List.of(0));
+    for (int next = 0; next < settled.size(); next++) {
+      Facet one = out.get(settled.get(next));
+      for (int i = 0; i < out.size(); i++) {
+        if (!settled.contains(i) && shared(one, out.get(i)) != 0) {
+          out.set(i, shared(one, out.get(i)) > 0 ? reversed(out.get(i)) : out.get(i));
+          settled.add(i);
+        }
+      }
+    }
+    double volume = 0;
+    for (Facet f : out) {
+      Point a = corners.get(f.corners().get(0));
+      for (int i = 1; i + 1 < f.corners().size(); i++) {
+        Point b = corners.get(f.corners().get(i));
+        volume += a.dot(b.cross(corners.get(f.corners().get(i + 1))));
+      }
+    }
+    return volume < 0 ? out.stream().map(CabinetGeometry::reversed).toList() : out;
+  }
+
+  /** 1 where two walls run through a shared edge the same way, −1 the other way, else 0. */
+  private static int shared(Facet one, Facet other) {
+    int n = one.corners().size();
+    for (int i = 0; i < n; i++) {
+      int at = other.corners().indexOf(one.corners().get(i));
+      int m = other.corners().size();
+      int next = one.corners().get((i + 1) % n);
+      if (at >= 0 && other.corners().get((at + 1) % m) == next) {
+        return 1;
+      }
+      if (at >= 0 && other.corners().get((at + m - 1) % m) == next) {
+        return -1;
+      }
+    }
+    return 0;
+  }
+
+  /** The other way round from the same corner. */
+  private static Facet reversed(Facet f) {
+    List<Integer> out = new ArrayList<>(f.corners());
+    Collections.reverse(out.subList(1, out.size()));
+    return new Facet(f.name(), out);
   }
 
   private static Enclosure sized(Size size, Optional<Back> back) {
@@ -197,12 +250,15 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
     return braces(wall).filter(b -> b.material().isEmpty()).mapToDouble(BoxWalls::volume).sum();
   }
 
-  private Stream<BraceReadings> braces(int wall) {
-    return box.cabinet().wall(names().get(wall)).stream().flatMap(w -> w.braces().stream());
+  /** Battens of a wall, those that do not fit left out. */
+  Stream<BraceReadings> braces(int wall) {
+    return box.cabinet().wall(names().get(wall)).stream()
+        .flatMap(w -> w.braces().stream())
+        .filter(b -> BoxWalls.fits(this, wall, b));
   }
 
   /** Mass of what is glued in and is of no wall's own board: battens, window braces, sheets; kg. */
-  double fixtures() {
+  Estimate fixtures() {
     double sum = 0;
     for (int wall = 0; wall < thickness.length; wall++) {
       double area = middle().area(middle().walls().get(wall));
@@ -225,7 +281,7 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
     for (WindowBraceReadings brace : box.cabinet().windowBraces()) {
       sum += WindowBrace.mass(this, brace);
     }
-    return sum;
+    return new Estimate(sum, FIXTURES * sum);
   }
 
   private double holes(int wall) {

@@ -4,6 +4,7 @@ import cutaway.acoustics.air.Air;
 import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.EightCorners;
+import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Patch;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.StandingWaves;
@@ -83,7 +84,7 @@ final class CavityExam {
               .orElse("the sheet does not say where the drive unit sits");
       results.add(
           "cavity.wave-" + (mode + 1),
-          "Standing wave " + (mode + 1) + way(ways[mode]),
+          "Standing wave " + (mode + 1) + edges(cavity, mode).orElse(way(ways[mode])),
           "f_" + (mode + 1),
           Estimate.relative(f, relative),
           "Hz",
@@ -93,6 +94,36 @@ final class CavityExam {
     }
     cone.ifPresent(p -> bought(cavity, p, c));
     return cavity;
+  }
+
+  /** Along which edges of a plain box a wave runs. */
+  private Optional<String> edges(Cavity cavity, int mode) {
+    Enclosure inner = geometry.inner();
+    double k = cavity.wavenumber(mode);
+    double[] sizes = extents();
+    String[] names = {"width", "depth", "height"};
+    boolean plain = Math.abs(sizes[0] * sizes[1] * sizes[2] / inner.volume() - 1) < 1e-9;
+    int[] most = new int[3];
+    for (int axis = 0; axis < 3; axis++) {
+      most[axis] = plain ? (int) (1.01 * k * sizes[axis] / Math.PI) : -1;
+    }
+    for (int x = 0; x <= most[0]; x++) {
+      for (int y = 0; y <= most[1]; y++) {
+        for (int z = 0; z <= most[2]; z++) {
+          double own = Math.PI * Math.hypot(Math.hypot(x / sizes[0], y / sizes[1]), z / sizes[2]);
+          if (Math.abs(own / k - 1) < 1e-4) {
+            int[] n = {x, y, z};
+            return Optional.of(
+                ", along the "
+                    + IntStream.range(0, 3)
+                        .filter(axis -> n[axis] > 0)
+                        .mapToObj(axis -> names[axis])
+                        .collect(Collectors.joining(" and ")));
+          }
+        }
+      }
+    }
+    return Optional.empty();
   }
 
   /** Along which axes a wave runs: those that have a good share in its motion. */

@@ -67,7 +67,11 @@ final class Evidence {
                 box.cabinet().back(),
                 box.cabinet().corners(),
                 box.cabinet().outline())));
-    put("box.walls", Optional.of(List.of(box.cabinet().walls(), box.cabinet().materials())));
+    put(
+        "box.walls",
+        Optional.of(
+            List.of(
+                box.cabinet().walls(), box.cabinet().windowBraces(), box.cabinet().materials())));
   }
 
   private void put(Sheet sheet, TakeEntry take, Map<String, String> files) {

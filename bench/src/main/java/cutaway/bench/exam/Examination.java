@@ -52,7 +52,13 @@ public final class Examination {
     this.resolve = resolve;
     this.evidence = evidence;
     this.memory = memory;
-    this.progress = progress;
+    // exams run side by side, whoever listens hears one at a time
+    this.progress =
+        step -> {
+          synchronized (this) {
+            progress.accept(step);
+          }
+        };
     this.bench =
         new Once<>(
             () -> {
@@ -91,7 +97,7 @@ public final class Examination {
    * @param resolve path of a file named in the sheet
    * @param files content hash of each such file, by its name there
    * @param memory what earlier runs came to
-   * @param progress told in a word what is being done
+   * @param progress told in a word what is being done, one at a time
    */
   public static Outcome run(
       Sheet sheet,
@@ -149,7 +155,13 @@ public final class Examination {
     // the two take longest and need nothing of each other
     CompletableFuture<Findings> waves =
         CompletableFuture.supplyAsync(() -> exam(WAVES, sheet.forWaves(), WavesExam::run));
-    Told walls = walls(parts);
+    Told walls;
+    try {
+      walls = walls(parts);
+    } finally {
+      // nothing goes on once this has ended
+      waves.handle((done, failed) -> done).join();
+    }
     parts.add(joined(waves));
     parts.add(walls.findings());
     Map<String, String> understood = new TreeMap<>(told.understood());

@@ -8,7 +8,6 @@ import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Hole;
-import cutaway.acoustics.cabinet.LiningLaw;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.Point;
@@ -22,12 +21,11 @@ import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Trial;
 import cutaway.bench.finding.Trial.WallLine;
-import cutaway.bench.finding.Trial.WaveLine;
+import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -64,14 +62,14 @@ public final class RemedyBench {
   private final CabinetGeometry geometry;
   private final Air air;
   private final WallSound.Drive drive;
-  private final Optional<WavesModel> waves;
+  private final Optional<RemedyWaves> waves;
+  private final List<Board> boards = new ArrayList<>();
   private final List<Wall> walls;
   private final List<Loss> losses = new ArrayList<>();
   private final double[] grid = PredictionExam.grid(LOWEST, HIGHEST, POINTS);
+  private final BoxModes modes;
   private final WallLevels asItIs;
   private final Map<String, WallSwap> swaps = new HashMap<>();
-  private final Map<Integer, Double> rippleAsItIs = new HashMap<>();
-  private Optional<WavesModel.Waves> wavesAsTheyAre = Optional.empty();
 
   private RemedyBench(Sheet sheet, Findings findings, Bench bench) {
     this.box = sheet.box().orElseThrow();
@@ -80,7 +78,6 @@ public final class RemedyBench {
     double unseen = value("walls.board.thickness", CabinetGeometry.USUAL);
     this.geometry = CabinetGeometry.of(box, unseen).orElseThrow();
     int n = geometry.names().size();
-    List<Board> boards = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       String name = geometry.names().get(i);
       Optional<Material> told =
@@ -105,13 +102,15 @@ public final class RemedyBench {
               .orElse(new Loss(LOSS, UNTOLD)));
     }
     this.walls = BoxWalls.of(geometry, boards, what -> {});
-    this.drive = drive(sheet);
+    this.drive = drive(sheet).fitting(walls);
     Evidence evidence = Evidence.of(sheet, Map.of());
     Optional<JointFit> fit = DriveUnitExam.run(sheet.forDriveUnit(), bench, new Results(evidence));
     this.waves =
         fit.filter(f -> !RoomLining.untold(geometry))
-            .flatMap(f -> WavesModel.of(sheet.forWaves(), f));
-    this.asItIs = levels(BoxModes.of(walls, MODES), losses);
+            .flatMap(f -> WavesModel.of(sheet.forWaves(), f))
+            .map(model -> new RemedyWaves(model, geometry, air));
+    this.modes = BoxModes.of(walls, MODES);
+    this.asItIs = levels(modes, losses, Change.none(geometry.names().get(0)));
   }
 
   /**
@@ -154,12 +153,32 @@ public final class RemedyBench {
         openings.cone(),
         openings.wall(),
         flange,
-        CabinetExam.waveLoss(geometry, cavity, air),
+        CabinetExam.waveLosses(geometry, cavity, air),
         massOverArea);
   }
 
-  private WallLevels levels(BoxModes modes, List<Loss> loss) {
-    return WallLevels.of(geometry, modes, loss, drive, air, grid);
+  private WallLevels levels(BoxModes of, List<Loss> loss, Change change) {
+    WallSound.Drive driven =
+        waves.map(w -> drive.damped(w.losses(change, drive.waveLosses().length))).orElse(drive);
+    return WallLevels.of(geometry, of, loss, driven, air, grid, open());
+  }
+
+  /** What is open besides the losses, as in the walls' exam. */
+  private WallLevels.Open open() {
+    boolean reaction = drive.flange().isPresent() && drive.massOverArea().isPresent();
+    double share = Math.hypot(relative("density"), relative("thickness"));
+    for (String wall : geometry.names()) {
+      Optional<Material> told = BoardExam.listed(box, wall);
+      share = Math.max(share, told.map(m -> WallExam.spread(m.density())).orElse(0.0));
+    }
+    return new WallLevels.Open(reaction ? WallLevels.MODEL : WallLevels.UNDRIVEN, share);
+  }
+
+  private double relative(String ofBoard) {
+    return findings
+        .finding("walls.board." + ofBoard)
+        .map(f -> f.estimate().relativeSd())
+        .orElse(0.0);
   }
 
   /** Names of the walls. */
@@ -192,7 +211,9 @@ public final class RemedyBench {
     Wall changed = changed(which, change);
     List<Loss> loss = new ArrayList<>(losses);
     loss.set(which, loss(which, change));
-    WallLevels after = change.ofWalls() ? levels(modes(which, changed, change), loss) : asItIs;
+    BoxModes of = change.ofWalls() ? modes(which, changed, change) : modes;
+    boolean same = !change.ofWalls() && change.linedWall().isEmpty();
+    WallLevels after = same ? asItIs : levels(of, loss, change);
     List<WallLine> lines = new ArrayList<>();
     for (int wall = 0; wall < geometry.names().size(); wall++) {
       lines.add(
@@ -205,32 +226,41 @@ public final class RemedyBench {
         lines,
         new Trial.Levels(boxed(asItIs.grid()), boxed(asItIs.levels()[which])),
         new Trial.Levels(boxed(after.grid()), boxed(after.levels()[which])),
-        waves.map(w -> waves(w, change)).orElse(List.of()),
+        waves.map(w -> w.lines(change)).orElse(List.of()),
         addedMass(which, changed, change),
         volume,
         tuning(volume));
   }
 
   private Loss loss(int which, Change change) {
+    Board bare = bare(which, change);
+    Optional<Material> other = change.material().flatMap(m -> box.cabinet().material(m));
+    Optional<WallReadings> damped =
+        box.cabinet().wall(geometry.names().get(which)).filter(w -> w.damping().isPresent());
     Loss own =
-        change
-            .material()
-            .flatMap(m -> box.cabinet().material(m))
+        other
             .map(m -> new Loss(m.loss().middle(), WallExam.spread(m.loss())))
             .orElse(losses.get(which));
+    if (damped.isPresent() && (other.isPresent() || change.thicker() != 0)) {
+      // the sheet that is there damps another board more or less
+      double board = other.map(m -> m.loss().middle()).orElse(LOSS);
+      double was = BoxWalls.loss(damped.get(), boards.get(which), board);
+      double is = BoxWalls.loss(damped.get(), bare, board);
+      own =
+          other.isPresent()
+              ? new Loss(is, UNTOLD)
+              : new Loss(own.value() * is / was, Math.max(own.spread(), UNTOLD / 2));
+    }
+    Loss without = own;
     return change
         .sheet()
         .map(
             kind ->
                 new Loss(
                     kind.sheet()
-                        .loss(
-                            bare(which, change),
-                            own.value(),
-                            change.sheetThickness(),
-                            resonance(which)),
+                        .loss(bare, without.value(), change.sheetThickness(), resonance(which)),
                     UNTOLD))
-        .orElse(own);
+        .orElse(without);
   }
 
   /** Where a damping sheet is looked at, Hz. */
@@ -259,12 +289,12 @@ public final class RemedyBench {
   private Wall changed(int which, Change change) {
     Wall wall = walls.get(which);
     Panel panel = wall.panel();
-    Board bare = bare(which, change);
+    Board own = BoxWalls.dressed(geometry, which, bare(which, change));
     Board dressed =
         change
             .sheet()
-            .map(k -> k.sheet().on(bare, change.sheetThickness(), resonance(which)))
-            .orElse(bare);
+            .map(k -> k.sheet().on(own, change.sheetThickness(), resonance(which)))
+            .orElse(own);
     List<Brace> braces = new ArrayList<>(panel.braces());
     change.batten().ifPresent(b -> braces.add(brace(panel.outline(), b)));
     return new Wall(
@@ -276,7 +306,7 @@ public final class RemedyBench {
 
   /** Its board without a sheet. */
   private Board bare(int which, Change change) {
-    Board board = walls.get(which).panel().board();
+    Board board = boards.get(which);
     Optional<Material> other = change.material().flatMap(m -> box.cabinet().material(m));
     double thickness = board.thickness() + change.thicker();
     return other
@@ -338,7 +368,7 @@ public final class RemedyBench {
     return change
         .frame()
         .map(this::frame)
-        .map(f -> WindowBrace.volume(f, Change.FRAME_WIDTH))
+        .map(f -> WindowBrace.volume(geometry, f, Change.FRAME_WIDTH))
         .orElse(0.0);
   }
 
@@ -370,57 +400,5 @@ public final class RemedyBench {
                         fb.estimate()
                             .times(
                                 Math.sqrt(v.estimate().value() / (v.estimate().value() - lost)))));
-  }
-
-  private WavesModel.Waves wavesAsTheyAre(WavesModel model, RoomLining now) {
-    if (wavesAsTheyAre.isEmpty()) {
-      wavesAsTheyAre =
-          Optional.of(
-              now.none()
-                  ? model.bare(WavesModel.LOSS)
-                  : model.lined(now.thickness(), List.of(now.fluid(air, 1))).get(0));
-    }
-    return wavesAsTheyAre.get();
-  }
-
-  private List<WaveLine> waves(WavesModel model, Change change) {
-    RoomLining now = RoomLining.of(geometry);
-    WavesModel.Waves before = wavesAsTheyAre(model, now);
-    if (change.linedWall().isEmpty() || change.lining() == 0) {
-      return lines(model, before, before);
-    }
-    double[] thickness = now.thickness().clone();
-    int lined = geometry.names().indexOf(change.linedWall().get());
-    thickness[lined] = Math.max(thickness[lined], change.lining());
-    // one fluid stands for all linings: with another there already, the mean of both
-    double own = change.kind().resistivity();
-    double resistivity = now.none() ? own : Math.sqrt(own * now.resistivity());
-    WavesModel.Waves after =
-        model
-            .lined(
-                thickness,
-                List.of(
-                    f ->
-                        LiningLaw.MIKI.fluid(
-                            resistivity, f, air.density().value(), air.soundSpeed().value())))
-            .get(0);
-    return lines(model, before, after);
-  }
-
-  private List<WaveLine> lines(WavesModel model, WavesModel.Waves before, WavesModel.Waves after) {
-    List<WaveLine> out = new ArrayList<>();
-    for (int wave = 0; wave < WavesModel.TOLD; wave++) {
-      if (before.frequency(wave) * (1 + WavesModel.NEAR) < WavesModel.HIGHEST) {
-        double ripple = rippleAsItIs.computeIfAbsent(wave, w -> model.ripple(before, w));
-        out.add(
-            new WaveLine(
-                before.frequency(wave),
-                before.q(wave),
-                after.q(wave),
-                ripple,
-                after.equals(before) ? ripple : model.ripple(after, wave)));
-      }
-    }
-    return Collections.unmodifiableList(out);
   }
 }

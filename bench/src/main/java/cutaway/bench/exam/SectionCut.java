@@ -31,6 +31,9 @@ final class SectionCut {
   /** Thickness of a lining of which the sheet says only that it is there, m. */
   private static final double SOME_LINING = 0.015;
 
+  /** Walls that look away from the viewer like this are seen across the room. */
+  private static final double FACING = -0.3;
+
   /** Off the plane by this a corner is taken to lie on its near side, m. */
   private static final double JUST = 1e-6;
 
@@ -219,7 +222,7 @@ final class SectionCut {
       Arrays.fill(all, -SOME_LINING);
       Enclosure fill = inner.grown(all);
       for (int wall = 0; wall < all.length; wall++) {
-        if (along(wall).isEmpty()) {
+        if (outwards(wall).dot(normal) < FACING) {
           beyond(Part.LINING_BEYOND, wall, fill);
         }
       }
@@ -269,7 +272,7 @@ final class SectionCut {
   }
 
   private void braces(int wall) {
-    for (BraceReadings b : read(wall).map(WallReadings::braces).orElse(List.of())) {
+    for (BraceReadings b : geometry.braces(wall).toList()) {
       Point from = geometry.inside(wall, b.from().x(), b.from().y());
       Point to = geometry.inside(wall, b.to().x(), b.to().y());
       Point outwards = outwards(wall);

@@ -15,6 +15,7 @@ import cutaway.acoustics.hearing.ResonanceAudibility;
 import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -35,9 +36,6 @@ final class WallExam {
 
   /** What plates joined at their edges leave out of a real box: docs/methods/panel.md. */
   private static final double MODEL = 0.03;
-
-  /** The same where the drive unit's reaction is left out, dB; judgement, no source. */
-  private static final double UNDRIVEN = 10;
 
   /** What the constants of a damping sheet leave open in a loss: a factor of two, as a share. */
   private static final double DAMPED = 0.5;
@@ -106,7 +104,7 @@ final class WallExam {
       List<Wall> walls = BoxWalls.of(geometry, boards, this::misfit);
       BoxModes modes =
           seen.found().map(f -> f.modes().nearby(walls)).orElseGet(() -> BoxModes.of(walls, MODES));
-      respond(modes, seen.drive());
+      respond(modes, seen.drive().fitting(walls));
     } catch (ImpossibleShapeException e) {
       results.notice(
           Notice.fault(
@@ -118,7 +116,10 @@ final class WallExam {
 
   private void misfit(String what) {
     results.notice(
-        Notice.fault("box.walls", what + "; it is left out", "check its place and its size"));
+        Notice.fault(
+            "box.walls",
+            what + "; it is left out, and what is told of the walls is of a box without it",
+            "check its place and its size"));
   }
 
   /** A board for each wall; empty where one is not known. */
@@ -179,9 +180,10 @@ final class WallExam {
 
   /** Any of the materials that the readings leave open. */
   private Material likely(BoardPosterior board) {
+    String best = board.ranked().get(0);
     return Material.anyOf(
         board.ranked().stream()
-            .filter(m -> board.odds().getOrDefault(m, 0.0) >= OPEN)
+            .filter(m -> m.equals(best) || board.odds().getOrDefault(m, 0.0) >= OPEN)
             .flatMap(m -> geometry.box().cabinet().material(m).stream())
             .toList());
   }
@@ -318,7 +320,7 @@ final class WallExam {
         "dB",
         METHOD,
         its,
-        cautions(peak, level));
+        cautions(peak, level, levelSd));
     double q = 1 / swing.loss().value();
     double louder = ResonanceAudibility.likelihood(level + levelSd, 0, q);
     double softer = ResonanceAudibility.likelihood(level - levelSd, 0, q);
@@ -334,7 +336,7 @@ final class WallExam {
         its);
   }
 
-  private String[] cautions(double peak, double level) {
+  private String[] cautions(double peak, double level, double levelSd) {
     List<String> out = new ArrayList<>();
     out.add("as if the wall were in an endless baffle; air load left out");
     seen.sensitivity()
@@ -344,11 +346,12 @@ final class WallExam {
               out.add(
                   String.format(
                       Locale.ROOT,
-                      "%.0f dB at 1 m from 2.83 V where the unit has %.0f dB: %.0f dB over the"
-                          + " hearing threshold (ISO 226)",
-                      at,
+                      "%s at 1 m from 2.83 V where the unit has %.0f dB: %.0f dB %s the hearing"
+                          + " threshold of a quiet free field (ISO 226)",
+                      Shown.of(at, levelSd, "dB").text(),
                       unit,
-                      at - HearingThreshold.at(peak)));
+                      Math.abs(at - HearingThreshold.at(peak)),
+                      at > HearingThreshold.at(peak) ? "over" : "under"));
             });
     return out.toArray(String[]::new);
   }
@@ -365,7 +368,7 @@ final class WallExam {
    * square of a frequency that was not knocked, which goes as the root of the modulus.
    */
   private double levelSd(Swing swing) {
-    double model = reaction ? WallLevels.MODEL : UNDRIVEN;
+    double model = reaction ? WallLevels.MODEL : WallLevels.UNDRIVEN;
     double stiffness = swing.knocked() ? 0 : stiffnessSpread;
     double share = Math.hypot(Math.hypot(swing.loss().spread(), massSpread), stiffness);
     return Math.hypot(model, WallLevels.decibels(share));

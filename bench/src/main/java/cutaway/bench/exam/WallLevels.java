@@ -23,13 +23,25 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
   /** What the model leaves open in a level, dB; judgement, no source. */
   static final double MODEL = 3;
 
+  /** The same where the drive unit's reaction is left out, dB; judgement, no source. */
+  static final double UNDRIVEN = 10;
+
   private static final double APART = 1e-5;
+
+  /**
+   * What is open in a level besides the loss.
+   *
+   * @param decibels of the model
+   * @param share relative, of mass and stiffness
+   */
+  record Open(double decibels, double share) {}
 
   /**
    * Computes.
    *
    * @param losses of each wall
    * @param even frequencies, Hz; the modes' own are added
+   * @param open what is open besides the losses
    */
   static WallLevels of(
       CabinetGeometry geometry,
@@ -37,30 +49,34 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
       List<Loss> losses,
       WallSound.Drive drive,
       Air air,
-      double[] even) {
+      double[] even,
+      Open open) {
     double[] grid = withPeaks(even, IntStream.range(0, modes.size()).mapToDouble(modes::frequency));
     double[] each = new double[modes.size()];
     double[] spread = new double[modes.size()];
     double[][] areas = areas(modes, losses.size());
     for (int mode = 0; mode < each.length; mode++) {
-      double[] share = shares(modes, mode, areas);
-      for (int wall = 0; wall < losses.size(); wall++) {
-        each[mode] += share[wall] * losses.get(wall).value();
-        spread[mode] += share[wall] * losses.get(wall).spread();
-      }
+      Loss mixed = mixed(losses, shares(modes, mode, areas));
+      each[mode] = mixed.value();
+      spread[mode] = Math.hypot(mixed.spread(), open.share());
     }
     double[][] levels =
         new WallSound(geometry, modes, drive, air).levels(new WallResponse(modes, each), grid);
     List<Worst> worst = new ArrayList<>();
     for (double[] level : levels) {
-      worst.add(worst(grid, level, modes, each, spread));
+      worst.add(worst(grid, level, modes, each, spread, open.decibels()));
     }
     return new WallLevels(grid, levels, worst);
   }
 
   private static Worst worst(
-      double[] grid, double[] level, BoxModes modes, double[] losses, double[] spread) {
-    Worst out = new Worst(0, Double.NEGATIVE_INFINITY, MODEL, 0);
+      double[] grid,
+      double[] level,
+      BoxModes modes,
+      double[] losses,
+      double[] spread,
+      double model) {
+    Worst out = new Worst(0, Double.NEGATIVE_INFINITY, model, 0);
     for (int i = 1; i + 1 < grid.length; i++) {
       if (level[i] > level[i - 1] && level[i] >= level[i + 1]) {
         int nearest = 0;
@@ -68,7 +84,7 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
           double off = Math.abs(modes.frequency(mode) - grid[i]);
           nearest = off < Math.abs(modes.frequency(nearest) - grid[i]) ? mode : nearest;
         }
-        double sd = Math.hypot(MODEL, decibels(spread[nearest]));
+        double sd = Math.hypot(model, decibels(spread[nearest]));
         double heard = ResonanceAudibility.likelihood(level[i], sd, 1 / losses[nearest]);
         if (heard > out.heard() || out.frequency() == 0) {
           out = new Worst(grid[i], level[i], sd, heard);
@@ -97,6 +113,17 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
         .filter(i -> i == 0 || all[i] > all[i - 1] * (1 + APART))
         .mapToDouble(i -> all[i])
         .toArray();
+  }
+
+  /** Loss of a mode by each wall's share in its energy; they err together. */
+  static Loss mixed(List<Loss> losses, double[] share) {
+    double loss = 0;
+    double open = 0;
+    for (int wall = 0; wall < losses.size(); wall++) {
+      loss += share[wall] * losses.get(wall).value();
+      open += share[wall] * losses.get(wall).value() * losses.get(wall).spread();
+    }
+    return new Loss(loss, open / loss);
   }
 
   /** What the places of each wall's surface stand for, m². */

@@ -31,16 +31,33 @@ final class WallSound {
    * @param cone where the piston is, where the sheet tells
    * @param coneWall number of its wall
    * @param flange the cut-out it sits in, where the sheet tells
-   * @param waveLoss loss factor of the standing waves
+   * @param waveLosses loss factor of each standing wave
    * @param massOverArea moving mass over piston area, kg/m², where both are known
    */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
   record Drive(
       Optional<SurfacePressures> waves,
       Optional<Patch> cone,
       int coneWall,
       Optional<Hole> flange,
-      double waveLoss,
-      Optional<Double> massOverArea) {}
+      double[] waveLosses,
+      Optional<Double> massOverArea) {
+    /** Without a flange that the walls have no cut-out for. */
+    Drive fitting(List<Wall> walls) {
+      boolean there =
+          flange.isPresent()
+              && coneWall >= 0
+              && walls.get(coneWall).panel().cutOuts().contains(flange.get());
+      return there
+          ? this
+          : new Drive(waves, cone, coneWall, Optional.empty(), waveLosses, massOverArea);
+    }
+
+    /** The same with other losses of the standing waves. */
+    Drive damped(double[] losses) {
+      return new Drive(waves, cone, coneWall, flange, losses, massOverArea);
+    }
+  }
 
   WallSound(CabinetGeometry geometry, BoxModes modes, Drive drive, Air air) {
     this.geometry = geometry;
@@ -91,7 +108,7 @@ final class WallSound {
       double own = squares.get(load)[0] * c * c;
       Complex amplitude =
           new Complex(0, -omega * rho * c * c * squares.get(load)[1] / volume)
-              .divide(new Complex(own - omega * omega, own * drive.waveLoss()));
+              .divide(new Complex(own - omega * omega, own * lossOf(load)));
       for (int mode = 0; mode < forces.length; mode++) {
         forces[mode] = forces[mode].add(amplitude.multiply(loads.get(load)[mode]));
       }
@@ -100,6 +117,11 @@ final class WallSound {
       forces[mode] = forces[mode].add(new Complex(0, -omega * reaction[mode]));
     }
     return forces;
+  }
+
+  /** Of uniform pressure none, then of each wave. */
+  private double lossOf(int load) {
+    return load == 0 ? 0 : drive.waveLosses()[load - 1];
   }
 
   /** 1 m before the middle of a wall. */

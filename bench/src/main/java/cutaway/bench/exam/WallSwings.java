@@ -42,12 +42,14 @@ final class WallSwings {
   private final CabinetGeometry geometry;
   private final BoxModes modes;
   private final double[][] areas;
+  private final double[] likeness;
   private final Results results;
 
   private WallSwings(CabinetGeometry geometry, BoxModes modes, Results results) {
     this.geometry = geometry;
     this.modes = modes;
     this.areas = WallLevels.areas(modes, geometry.names().size());
+    this.likeness = new double[modes.size()];
     this.results = results;
   }
 
@@ -76,14 +78,11 @@ final class WallSwings {
     int[] most = new int[modes.size()];
     for (int mode = 0; mode < modes.size(); mode++) {
       double[] share = WallLevels.shares(modes, mode, areas);
-      double loss = 0;
-      double spread = 0;
       for (int wall = 0; wall < walls; wall++) {
-        loss += share[wall] * losses.get(wall).value();
-        spread += share[wall] * losses.get(wall).spread();
         most[mode] = share[wall] > share[most[mode]] ? wall : most[mode];
       }
-      out.add(new Swing(modes.frequency(mode), computed, new Loss(loss, spread), false, ""));
+      Loss loss = WallLevels.mixed(losses, share);
+      out.add(new Swing(modes.frequency(mode), computed, loss, false, ""));
     }
     knocks.forEach(
         (wall, heard) -> {
@@ -202,18 +201,30 @@ final class WallSwings {
                     && WallLevels.shares(modes, mode, areas)[which] > MOVES);
     for (ModalAssurance.Pair pair : pairs) {
       Ring ring = rings.get(pair.ring());
-      swings.set(pair.mode(), knocked(ring, wall));
+      // a mode that two walls share is known from the one whose ring is more like it
+      if (pair.likeness() > likeness[pair.mode()]) {
+        likeness[pair.mode()] = pair.likeness();
+        swings.set(pair.mode(), knocked(ring, wall));
+      }
     }
     pairs.stream()
         .sorted(Comparator.comparingDouble(p -> -rings.get(p.ring()).level()))
         .limit(MOST)
         .forEach(pair -> tell(wall, heard.take(), rings.get(pair.ring()), pair));
-    if (pairs.isEmpty()) {
+    long strong =
+        rings.stream()
+            .filter(r -> r.level() > STRONG && r.frequency() < modes.frequency(modes.size() - 1))
+            .count();
+    if (pairs.size() < strong / 2.0) {
       results.notice(
           Notice.caution(
               "takes." + heard.take(),
-              "nothing that rings moves like a mode that was computed; the knock is not used for"
-                  + " the resonances",
+              String.format(
+                  Locale.ROOT,
+                  "of %d strong rings %d move like a mode that was computed; the others are not used"
+                      + " for the resonances",
+                  strong,
+                  pairs.size()),
               "check the places, and that they are in the order of the taps"));
     }
     return List.of();

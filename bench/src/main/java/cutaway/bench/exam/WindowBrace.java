@@ -12,6 +12,7 @@ import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /** A board right across the box, level, left standing as a rim round one opening. */
 final class WindowBrace {
@@ -40,7 +41,7 @@ final class WindowBrace {
   static double mass(CabinetGeometry geometry, WindowBraceReadings read) {
     try {
       Wall wall = of(geometry, read);
-      return volume(wall, read.rim().estimate().value()) * wall.panel().board().density();
+      return volume(geometry, wall, read.rim().estimate().value()) * wall.panel().board().density();
     } catch (ImpossibleShapeException e) {
       return 0;
     }
@@ -73,8 +74,9 @@ final class WindowBrace {
 
   private static Wall standing(CabinetGeometry geometry, double z, Board board, double rim) {
     Enclosure middle = geometry.middle();
-    if (middle.corners().size() != 8 || geometry.inner().room().isEmpty()) {
-      throw new ImpossibleShapeException("it is told of in boxes of eight corners only");
+    if (middle.corners().size() != 8 || !middle.standing()) {
+      throw new ImpossibleShapeException(
+          "it can be computed only in boxes given by size, by eight corners or by an outline of four");
     }
     List<Point> corners = new ArrayList<>();
     for (int i = 0; i < 4; i++) {
@@ -87,11 +89,11 @@ final class WindowBrace {
       corners.add(foot.towards(head, share));
     }
     Wall plain = Wall.between("window brace", corners, board);
-    return plain.with(List.of(new Window(opening(plain, rim))));
+    return plain.with(List.of(new Window(drawnIn(plain, within(geometry, rim)))));
   }
 
-  /** The outline drawn in by the rim: where its edges, moved inwards, meet. */
-  private static List<Point> opening(Wall plain, double rim) {
+  /** The outline drawn in by a width at each edge: where the edges, moved inwards, meet. */
+  private static List<Point> drawnIn(Wall plain, double[] by) {
     List<Point> outer = plain.panel().outline().corners();
     int n = outer.size();
     List<Point> out = new ArrayList<>();
@@ -99,8 +101,9 @@ final class WindowBrace {
       Point before = outer.get(i).minus(outer.get((i + n - 1) % n)).unit();
       Point after = outer.get((i + 1) % n).minus(outer.get(i)).unit();
       double turn = before.cross(after).z();
-      // along both edges by width over the sine of the turn
-      out.add(outer.get(i).plus(after.minus(before).times(rim / turn)));
+      // along each edge by the other's width over the sine of the turn
+      Point along = after.times(by[(i + n - 1) % n]).minus(before.times(by[i]));
+      out.add(outer.get(i).plus(along.times(1 / turn)));
     }
     for (int i = 0; i < n; i++) {
       Point side = outer.get((i + 1) % n).minus(outer.get(i));
@@ -111,10 +114,15 @@ final class WindowBrace {
     return out;
   }
 
-  /** Volume of its board, m³. */
-  static double volume(Wall wall, double rim) {
-    Outline outline = wall.panel().outline();
-    double open = new Outline(opening(wall, rim)).area();
-    return (outline.area() - open) * wall.panel().board().thickness();
+  /** From the walls' middle planes to their inner faces, and a rim further; of each side, m. */
+  private static double[] within(CabinetGeometry geometry, double rim) {
+    return IntStream.range(0, 4).mapToDouble(i -> geometry.thickness()[i] / 2 + rim).toArray();
+  }
+
+  /** Volume of its board inside the walls, m³. */
+  static double volume(CabinetGeometry geometry, Wall wall, double rim) {
+    double all = new Outline(drawnIn(wall, within(geometry, 0))).area();
+    double open = new Outline(drawnIn(wall, within(geometry, rim))).area();
+    return (all - open) * wall.panel().board().thickness();
   }
 }

@@ -65,7 +65,14 @@ final class CabinetReader {
   private Optional<Pulled> outline() {
     return reader
         .within("/box/outline/height", 0.01, 5)
-        .map(h -> new Pulled(points("/box/outline/points"), h));
+        .map(h -> new Pulled(open(points("/box/outline/points")), h));
+  }
+
+  /** Without a last point that is the first again. */
+  private static List<Point> open(List<Point> outline) {
+    int last = outline.size() - 1;
+    boolean closed = last > 2 && outline.get(0).minus(outline.get(last)).length() < 1e-6;
+    return closed ? outline.subList(0, last) : outline;
   }
 
   /** Places, each by two or three coordinates. */

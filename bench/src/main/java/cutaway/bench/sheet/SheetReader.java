@@ -19,6 +19,7 @@ import cutaway.bench.sheet.Sheet.Size;
 import cutaway.bench.sheet.Sheet.TakeEntry;
 import cutaway.bench.take.ReadAs;
 import java.math.BigDecimal;
+import java.math.MathContext;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
@@ -366,15 +367,27 @@ public final class SheetReader {
               "'"
                   + reading.get().text()
                   + "' is not to be believed: it would have to lie between "
-                  + BigDecimal.valueOf(low).toPlainString()
+                  + limit(low, kind(pointer))
                   + " and "
-                  + BigDecimal.valueOf(high).toPlainString()
-                  + " "
-                  + kind(pointer).symbol(),
+                  + limit(high, kind(pointer)),
               "check figure and unit"));
       return Optional.empty();
     }
     return reading;
+  }
+
+  /** A limit in the unit that a tester would write. */
+  private static String limit(double value, Kind kind) {
+    return switch (kind) {
+      case LENGTH -> value < 1 ? plain(1000 * value) + " mm" : plain(value) + " m";
+      case MASS -> value < 1 ? plain(1000 * value) + " g" : plain(value) + " kg";
+      case VOLUME -> plain(1000 * value) + " L";
+      default -> plain(value) + " " + kind.symbol();
+    };
+  }
+
+  private static String plain(double value) {
+    return BigDecimal.valueOf(value).round(new MathContext(6)).stripTrailingZeros().toPlainString();
   }
 
   Optional<Reading> positive(String pointer) {

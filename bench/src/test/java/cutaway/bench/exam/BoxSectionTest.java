@@ -95,8 +95,8 @@ class BoxSectionTest {
     assertThat(area(side, Part.LINING)).isCloseTo(0.04 * 0.4, within(1e-9));
     assertThat(area(side, Part.SHEET)).isCloseTo(0.003 * 0.3, within(1e-9));
     assertThat(area(side, Part.LINING_BEYOND)).isCloseTo(0.3 * 0.4, within(1e-9));
-    // from the middle of one board to the edge of the opening, at both ends
-    assertThat(area(side, Part.BRACE)).isCloseTo(2 * 0.05 * 0.018, within(1e-9));
+    // from the middle of each board to the edge of the opening, 50 mm off its inner face
+    assertThat(area(side, Part.BRACE)).isCloseTo(2 * 0.06 * 0.018, within(1e-9));
   }
 
   @Test

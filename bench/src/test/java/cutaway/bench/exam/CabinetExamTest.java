@@ -335,7 +335,7 @@ class CabinetExamTest {
                 - { name: long, corners: [[0 mm,0 mm,0 mm],[380 mm,0 mm,0 mm],[380 mm,0 mm,375 mm],[0 mm,0 mm,375 mm]] }
                 - { name: short, corners: [[380 mm,0 mm,0 mm],[380 mm,380 mm,0 mm],[380 mm,380 mm,375 mm],[380 mm,0 mm,375 mm]] }
                 - { name: slope, corners: [[380 mm,380 mm,0 mm],[0 mm,0 mm,0 mm],[0 mm,0 mm,375 mm],[380 mm,380 mm,375 mm]] }
-                - { name: floor, corners: [[380 mm,380 mm,0 mm],[380 mm,0 mm,0 mm],[0 mm,0 mm,0 mm]] }
+                - { name: floor, corners: [[380 mm,380 mm,0 mm],[0 mm,0 mm,0 mm],[380 mm,0 mm,0 mm]] }
                 - { name: lid, corners: [[0 mm,0 mm,375 mm],[380 mm,0 mm,375 mm],[380 mm,380 mm,375 mm]] }
             """);
     double c = 343.4;
@@ -364,7 +364,71 @@ class CabinetExamTest {
             SIZE
                 + KNOWN
                 + "  window-braces:\n    - { height: 2 m, thickness: 18 mm, rim: 50 mm }\n");
-    assertThat(messages(over)).anyMatch(m -> m.contains("a window brace: it stands over"));
+    assertThat(messages(over)).anyMatch(m -> m.contains("the window brace at 2 m: it stands over"));
+  }
+
+  private Findings known(String wall, String more) {
+    return solve(
+        SIZE + KNOWN.replace("{ name: " + wall + ", material: mdf }", "{ name: " + wall + more));
+  }
+
+  /** What has no place on its wall is named and left out; the rest is told. */
+  @Test
+  void whatDoesNotFitIsLeftOutByName() {
+    String unit =
+        ", material: mdf, cut-outs: [ { what: drive unit, at: [143 mm, 230 mm], diameter: 184 mm } ] }";
+    Findings over =
+        solve(
+            SIZE
+                + KNOWN.replace("{ name: front, material: mdf }", "{ name: front" + unit)
+                + "  window-braces:\n    - { height: 300 mm, thickness: 16 mm, rim: 50 mm }\n"
+                + "    - { height: 120 mm, thickness: 16 mm, rim: 50 mm }\n"
+                + "    - { height: 125 mm, thickness: 16 mm, rim: 50 mm }\n");
+    assertThat(messages(over))
+        .anyMatch(m -> m.contains("the window brace at 300 mm: it meets a cut-out of the front"))
+        .anyMatch(m -> m.contains("the window brace at 125 mm: it meets another"))
+        .noneMatch(m -> m.contains("120 mm"));
+    assertThat(over.finding("walls.left.level")).isPresent();
+    for (String batten :
+        List.of(
+            "{ from: [150 mm, 130 mm], to: [150 mm, 130 mm], width: 18 mm, depth: 40 mm }",
+            "{ from: [150 mm, 30 mm], to: [150 mm, 300 mm], width: 500 mm, depth: 40 mm }")) {
+      Findings f = known("left", ", material: mdf, braces: [ " + batten + " ] }");
+      assertThat(messages(f)).anyMatch(m -> m.contains("a brace on the left has no length or"));
+      assertThat(f.finding("walls.left.level")).isPresent();
+    }
+  }
+
+  @Test
+  void outlinesMayGoOnStraightAndEndWhereTheyBegan() {
+    Findings f =
+        solve(
+            "box:\n  loading: sealed\n  wall: 18 mm\n  outline: { height: 300 mm, points: [ [0 mm, 0"
+                + " mm], [125 mm, 0 mm], [250 mm, 0 mm], [250 mm, 300 mm], [0 mm, 300 mm], [0 mm, 0"
+                + " mm] ] }\n  walls:\n"
+                + Stream.of("side-1", "side-2", "side-3", "side-4", "side-5", "top", "bottom")
+                    .map(w -> "    - { name: " + w + ", material: mdf }\n")
+                    .collect(Collectors.joining()));
+    assertThat(messages(f)).noneMatch(m -> m.contains("shape") || m.contains("not told"));
+    assertThat(f.finding("walls.side-4.level")).isPresent();
+    assertThat(f.finding("cavity.wave-1").orElseThrow().estimate().value())
+        .isCloseTo(344.0 / 0.6, within(4.0));
+  }
+
+  @Test
+  void aMissingWallIsSaid() {
+    Findings f =
+        solve(
+            """
+            box:
+              loading: sealed
+              walls:
+                - { name: long, corners: [[0 mm,0 mm,0 mm],[380 mm,0 mm,0 mm],[380 mm,0 mm,375 mm],[0 mm,0 mm,375 mm]] }
+                - { name: short, corners: [[380 mm,0 mm,0 mm],[380 mm,380 mm,0 mm],[380 mm,380 mm,375 mm],[380 mm,0 mm,375 mm]] }
+                - { name: slope, corners: [[380 mm,380 mm,0 mm],[0 mm,0 mm,0 mm],[0 mm,0 mm,375 mm],[380 mm,380 mm,375 mm]] }
+                - { name: floor, corners: [[380 mm,380 mm,0 mm],[380 mm,0 mm,0 mm],[0 mm,0 mm,0 mm]] }
+            """);
+    assertThat(messages(f)).anyMatch(m -> m.contains("no other wall meets the"));
   }
 
   /** One bad recording takes nothing from the others. */
@@ -392,7 +456,8 @@ class CabinetExamTest {
                     + " width: 18 mm, depth: 40 mm } ]\n"));
     Findings f = Dossier.open(folder).solve(s -> {}).findings();
     assertThat(messages(f))
-        .contains("box.walls: a brace on the front: a brace stands over a cut-out; it is left out");
+        .contains(
+            "box.walls: a brace on the front: a brace stands over a cut-out; it is left out, and what is told of the walls is of a box without it");
     assertThat(f.finding("walls.left.level")).isPresent();
   }
 }
