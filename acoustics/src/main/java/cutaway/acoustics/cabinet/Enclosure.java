@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * A closed box of flat walls: corners, and the walls between them.
@@ -235,11 +236,16 @@ public record Enclosure(List<Point> corners, List<Facet> walls) {
         }
       }
     }
-    // where two walls go on straight, nothing moves the corner along them
-    for (int axis = 0; axis < 3; axis++) {
-      a[axis][axis] += 1e-9;
-    }
     double det = det(a);
+    if (!(det > 1e-6)) {
+      String meeting =
+          walls.stream()
+              .filter(w -> w.corners().contains(corner))
+              .map(Facet::name)
+              .collect(Collectors.joining(", "));
+      throw new ImpossibleShapeException(
+          "two of the walls " + meeting + " go on straight into each other where they meet");
+    }
     double[] x = new double[3];
     for (int c = 0; c < 3; c++) {
       double[][] with = {a[0].clone(), a[1].clone(), a[2].clone()};

@@ -23,6 +23,10 @@ import java.util.stream.Stream;
 /** Reads the part of a sheet that tells shape and walls of the box. */
 final class CabinetReader {
   private static final Range SOME_LOSS = new Range(0.01, 0.04);
+
+  /** A point this near the line between its neighbours is no corner, m. */
+  private static final double STRAIGHT = 1e-4;
+
   private static final double THINNEST = 2e-4;
   private static final double THICKEST = 0.3;
 
@@ -65,7 +69,24 @@ final class CabinetReader {
   private Optional<Pulled> outline() {
     return reader
         .within("/box/outline/height", 0.01, 5)
-        .map(h -> new Pulled(open(points("/box/outline/points")), h));
+        .map(h -> new Pulled(turning(open(points("/box/outline/points"))), h));
+  }
+
+  /** Says which point is none of its corners. */
+  private List<Point> turning(List<Point> outline) {
+    int n = outline.size();
+    for (int i = 0; i < n; i++) {
+      Point along = outline.get((i + 1) % n).minus(outline.get((i + n - 1) % n));
+      Point to = outline.get(i).minus(outline.get((i + n - 1) % n));
+      boolean on = along.dot(to) > 0 && along.dot(to) < along.dot(along);
+      if (on && Math.abs(along.cross(to).z()) < STRAIGHT * along.length()) {
+        reader.problem(
+            "/box/outline/points/" + i,
+            "point " + (i + 1) + " lies on the straight line between its neighbours",
+            "leave it out; list its two walls as one");
+      }
+    }
+    return outline;
   }
 
   /** Without a last point that is the first again. */
