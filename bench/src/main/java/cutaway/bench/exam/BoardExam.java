@@ -102,8 +102,8 @@ final class BoardExam {
     return found;
   }
 
-  /** Whether a wall's material is one that is told. */
-  static Optional<Material> material(BoxReadings box, String wall) {
+  /** A wall's material where it is one that is told. */
+  private static Optional<Material> material(BoxReadings box, String wall) {
     CabinetReadings cabinet = box.cabinet();
     return cabinet
         .wall(wall)
@@ -122,8 +122,19 @@ final class BoardExam {
     return some.isEmpty() ? Optional.empty() : Optional.of(Material.anyOf(some));
   }
 
+  /**
+   * Walls that count as one board nobody has seen: those of which nothing is said, or where
+   * something is said of each, those with a list of materials.
+   */
+  static List<String> unknown(BoxReadings box, List<String> names) {
+    List<String> unsaid = names.stream().filter(n -> listed(box, n).isEmpty()).toList();
+    return unsaid.isEmpty()
+        ? names.stream().filter(n -> material(box, n).isEmpty()).toList()
+        : unsaid;
+  }
+
   private List<String> unknownWalls(CabinetGeometry geometry) {
-    return geometry.names().stream().filter(n -> material(box, n).isEmpty()).toList();
+    return unknown(box, geometry.names());
   }
 
   private Optional<Found> unknown(CabinetGeometry geometry) {
@@ -232,7 +243,7 @@ final class BoardExam {
     for (int i = 0; i < geometry.names().size(); i++) {
       String name = geometry.names().get(i);
       double t = varies(name, unknown) ? thickness : geometry.thickness()[i];
-      Optional<Material> told = material(box, name);
+      Optional<Material> told = listed(box, name).filter(m -> !unknown.contains(name));
       boolean upright = geometry.upright(i);
       boards.add(
           told.map(m -> m.board(t, m.density().middle(), m.modulus().middle(), upright))
@@ -296,7 +307,8 @@ final class BoardExam {
     double known = geometry.fixtures().value();
     double sd = Math.hypot(boards.get().sd(), geometry.fixtures().sd());
     for (int i = 0; i < geometry.names().size() && !all; i++) {
-      Optional<Material> material = material(box, geometry.names().get(i));
+      String name = geometry.names().get(i);
+      Optional<Material> material = listed(box, name).filter(m -> !unknown.contains(name));
       double volume = geometry.board(i);
       if (material.isPresent()) {
         Range density = material.get().density();

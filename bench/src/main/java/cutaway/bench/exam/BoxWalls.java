@@ -22,6 +22,7 @@ import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
@@ -86,16 +87,20 @@ final class BoxWalls {
             List.of(),
             List.of());
     for (CutOutReadings c : read.map(WallReadings::cutOuts).orElse(List.of())) {
-      panel = with(panel, hole(geometry, which, c), name, c.what());
+      panel =
+          with(
+              panel,
+              hole(geometry, which, c),
+              "the cut-out '" + c.what() + "' on the " + name + " at " + place(c.right(), c.up()));
     }
     for (BraceReadings b : read.map(WallReadings::braces).orElse(List.of())) {
       if (fits(geometry, which, b)) {
-        panel = with(panel, brace(which, b, board), name);
+        panel = with(panel, brace(which, b, board), brace(name, b));
       } else {
         misfit.accept(
             metres(b.depth()) < geometry.depth(name)
-                ? "a brace on the " + name + " has no length or reaches over the wall's edge"
-                : "a brace on the " + name + " is deeper than the box");
+                ? brace(name, b) + " has no length or reaches over the wall's edge"
+                : brace(name, b) + " is deeper than the box");
       }
     }
     return new Wall(name, plane, panel);
@@ -159,11 +164,19 @@ final class BoxWalls {
         .findFirst();
   }
 
+  private static String brace(String wall, BraceReadings b) {
+    return "the brace on the " + wall + " from " + place(b.from().x(), b.from().y());
+  }
+
+  private static String place(double right, double up) {
+    return String.format(Locale.ROOT, "[%.0f mm, %.0f mm]", 1000 * right, 1000 * up);
+  }
+
   private static double metres(Reading reading) {
     return reading.estimate().value();
   }
 
-  private Panel with(Panel panel, Hole hole, String wall, String what) {
+  private Panel with(Panel panel, Hole hole, String named) {
     List<CutOut> cutOuts = new ArrayList<>(panel.cutOuts());
     cutOuts.add(hole);
     try {
@@ -171,7 +184,7 @@ final class BoxWalls {
               panel.outline(), panel.board(), panel.supports(), List.of(), cutOuts, List.of())
           .checked();
     } catch (ImpossibleShapeException e) {
-      misfit.accept("the cut-out '" + what + "' on the " + wall + ": " + e.getMessage());
+      misfit.accept(named + ": " + e.getMessage());
       return panel;
     }
   }
@@ -200,7 +213,7 @@ final class BoxWalls {
     return geometry.names().get(wall);
   }
 
-  private Panel with(Panel panel, Brace brace, String wall) {
+  private Panel with(Panel panel, Brace brace, String named) {
     List<Brace> braces = new ArrayList<>(panel.braces());
     braces.add(brace);
     try {
@@ -208,7 +221,7 @@ final class BoxWalls {
               panel.outline(), panel.board(), panel.supports(), List.of(), panel.cutOuts(), braces)
           .checked();
     } catch (ImpossibleShapeException e) {
-      misfit.accept("a brace on the " + wall + ": " + e.getMessage());
+      misfit.accept(named + ": " + e.getMessage());
       return panel;
     }
   }

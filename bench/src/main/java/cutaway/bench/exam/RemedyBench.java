@@ -81,9 +81,11 @@ public final class RemedyBench {
     for (int i = 0; i < n; i++) {
       String name = geometry.names().get(i);
       Optional<Material> told =
-          findings.finding("walls.board.density").isPresent()
-              ? BoardExam.material(box, name)
-              : BoardExam.listed(box, name);
+          BoardExam.listed(box, name)
+              .filter(
+                  m ->
+                      findings.finding("walls.board.density").isEmpty()
+                          || !BoardExam.unknown(box, geometry.names()).contains(name));
       boolean upright = geometry.upright(i);
       double thickness = geometry.thickness()[i];
       boards.add(

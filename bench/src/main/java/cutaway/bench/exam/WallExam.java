@@ -150,7 +150,8 @@ final class WallExam {
   private Optional<Board> board(int wall, String name) {
     double thickness = geometry.thickness()[wall];
     Optional<BoardPosterior> found =
-        seen.board().filter(b -> BoardExam.material(geometry.box(), name).isEmpty());
+        seen.board()
+            .filter(b -> BoardExam.unknown(geometry.box(), geometry.names()).contains(name));
     Optional<Material> material =
         found.isPresent() ? found.map(this::likely) : BoardExam.listed(geometry.box(), name);
     if (material.isEmpty()) {

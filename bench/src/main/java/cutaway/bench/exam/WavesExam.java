@@ -88,7 +88,7 @@ final class WavesExam {
           Notice.note(
               "box.walls",
               "linings of different flow resistivity are counted with their mean",
-              "none"));
+              "line with one kind to have each counted for itself"));
     }
     List<Waves> spread = new ArrayList<>();
     if (lining.none()) {

@@ -149,7 +149,8 @@ class CabinetExamTest {
     assertThat(messages(over))
         .anyMatch(
             m ->
-                m.contains("on the front: a cut-out reaches over the panel's edge; it is left out"))
+                m.contains(
+                    "on the front at [20 mm, 240 mm]: a cut-out reaches over the panel's edge; it is left out"))
         .anyMatch(m -> m.startsWith("box.walls.lid: this box has no such wall"));
     assertThat(over.finding("walls.left.level")).isPresent();
   }
@@ -394,7 +395,11 @@ class CabinetExamTest {
             "{ from: [150 mm, 130 mm], to: [150 mm, 130 mm], width: 18 mm, depth: 40 mm }",
             "{ from: [150 mm, 30 mm], to: [150 mm, 300 mm], width: 500 mm, depth: 40 mm }")) {
       Findings f = known("left", ", material: mdf, braces: [ " + batten + " ] }");
-      assertThat(messages(f)).anyMatch(m -> m.contains("a brace on the left has no length or"));
+      assertThat(messages(f))
+          .anyMatch(
+              m ->
+                  m.contains("the brace on the left from [150 mm,")
+                      && m.contains("has no length or"));
       assertThat(f.finding("walls.left.level")).isPresent();
     }
   }
@@ -423,6 +428,20 @@ class CabinetExamTest {
                     "box:\n  loading: sealed\n  outline: { height: 300 mm, points: [ [0 mm, 0 mm], [125"
                         + " mm, 0 mm], [250 mm, 0 mm], [250 mm, 300 mm], [0 mm, 300 mm] ] }\n"))
         .hasMessageContaining("point 2 lies on the straight line");
+  }
+
+  /** A front that may be of three boards is none of the unseen ones. */
+  @Test
+  void aListedWallIsNotPooledWithUnseenOnes() throws IOException {
+    DemoDossier.copyTo(folder);
+    Path file = folder.resolve("dossier.yaml");
+    Files.writeString(
+        file,
+        Files.readString(file)
+            .replace("      material: mdf\n", "      material: [mdf, hdf, birch_plywood]\n"));
+    Finding odds =
+        Dossier.open(folder).solve(s -> {}).findings().finding("walls.board.odds").orElseThrow();
+    assertThat(odds.cautions()).anyMatch(c -> c.startsWith("walls: ") && !c.contains("front"));
   }
 
   @Test
@@ -467,7 +486,7 @@ class CabinetExamTest {
     Findings f = Dossier.open(folder).solve(s -> {}).findings();
     assertThat(messages(f))
         .contains(
-            "box.walls: a brace on the front: a brace stands over a cut-out; it is left out, and what is told of the walls is of a box without it");
+            "box.walls: the brace on the front from [30 mm, 230 mm]: a brace stands over a cut-out; it is left out, and what is told of the walls is of a box without it");
     assertThat(f.finding("walls.left.level")).isPresent();
   }
 }
