@@ -1,8 +1,8 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
-import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Plane;
 import cutaway.acoustics.cabinet.Point;
@@ -16,7 +16,6 @@ import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
 import cutaway.bench.sheet.CabinetReadings.DampingReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
-import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
@@ -69,7 +68,7 @@ final class SectionCut {
       sheet(wall);
       board(wall);
     }
-    geometry.box().cabinet().windowBraces().forEach(this::windowBrace);
+    windowBraces().forEach(this::windowBrace);
     return new BoxSection(pieces, openings());
   }
 
@@ -325,14 +324,14 @@ final class SectionCut {
         .toList();
   }
 
-  private void windowBrace(WindowBraceReadings read) {
-    Wall wall;
-    try {
-      wall = WindowBrace.of(geometry, read);
-    } catch (ImpossibleShapeException e) {
-      // the walls' exam tells
-      return;
-    }
+  /** Those that the walls' exam finds room for; of what the boards are makes no difference. */
+  private List<Wall> windowBraces() {
+    List<Board> boards = Arrays.stream(geometry.thickness()).mapToObj(WindowBrace::usual).toList();
+    List<Wall> all = BoxWalls.of(geometry, boards, left -> {});
+    return all.subList(boards.size(), all.size());
+  }
+
+  private void windowBrace(Wall wall) {
     Plane plane = wall.plane();
     Outline outline = wall.panel().outline();
     List<Point> outer = outline.corners().stream().map(plane::space).toList();

@@ -100,6 +100,15 @@ class BoxSectionTest {
   }
 
   @Test
+  void aWindowBraceThatIsLeftOutIsNotDrawn() {
+    String walls =
+        "  walls:\n    - { name: front, cut-outs: [ { what: drive unit, at: [100 mm, 250 mm],"
+            + " diameter: 150 mm } ] }\n"
+            + "  window-braces: [ { height: 250 mm, thickness: 18 mm, rim: 50 mm } ]\n";
+    assertThat(area(cut(PLAIN + walls, View.SIDE), Part.BRACE)).isZero();
+  }
+
+  @Test
   void aNookIsCutTwice() {
     String nook =
         "box:\n  loading: sealed\n  wall: 10 mm\n  outline: { height: 300 mm, points: [[0 mm, 0 mm],"
