@@ -64,7 +64,7 @@ final class AirChapter {
 
   private String worst(int wave) {
     double ripple = value(find("ripple", wave));
-    String f = find("wave", wave).map(w -> Shown.of(w).text()).orElse("");
+    String f = frequency(wave);
     return Math.abs(ripple) < WORTH
         ? "None of the lowest standing waves is likely to change the output by a decibel; the strongest"
             + " stands at "
@@ -105,7 +105,7 @@ final class AirChapter {
       rows.add(
           List.of(
               find("wave", wave).map(AirChapter::way).orElse(""),
-              shown("wave", wave),
+              frequency(wave),
               shown("q", wave),
               shown("ripple", wave)));
     }
@@ -122,6 +122,11 @@ final class AirChapter {
   /** "1, along the height". */
   private static String way(Finding wave) {
     return wave.name().replace("Standing wave ", "");
+  }
+
+  /** With the lining where there is one, else of the bare room. */
+  private String frequency(int wave) {
+    return shown(find("lined", wave).isPresent() ? "lined" : "wave", wave);
   }
 
   private String shown(String what, int wave) {

@@ -118,9 +118,10 @@ public final class Summary {
     List<String> lines = new ArrayList<>();
     for (int wave = 1; f.finding("cavity.wave-" + wave).isPresent(); wave++) {
       String ripple = shown(f, "cavity.ripple-" + wave);
+      String state = f.finding("cavity.lined-" + wave).isPresent() ? "lined" : "wave";
       if (!ripple.isEmpty()) {
         lines.add(
-            padLeft(shown(f, "cavity.wave-" + wave), 24)
+            padLeft(shown(f, "cavity." + state + "-" + wave), 24)
                 + padLeft("Q " + shown(f, "cavity.q-" + wave), 16)
                 + padLeft(ripple + " in the output", 30));
       }

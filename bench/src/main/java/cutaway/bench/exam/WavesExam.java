@@ -22,6 +22,9 @@ import org.hipparchus.complex.Complex;
 /** What the standing waves do to the output of cone and port and to the impedance. */
 final class WavesExam {
   /** What the loss of the air in a bare box is known to (common practice, no source). */
+  /** What waves followed into a lining may be off: docs/methods/cavity.md. */
+  private static final double LINED = 0.01;
+
   private static final double LOSS_FACTOR = 2;
 
   /** Rigid walls and a place known to a centimetre leave this open in a ripple, dB; judgement. */
@@ -124,6 +127,9 @@ final class WavesExam {
               ? "with the lining as an equivalent fluid (Miki 1990); ± from the flow resistivity's"
                   + " range"
               : "loss factor of the air in a bare box 0.01 to 0.04 (common practice, no source)";
+      if (lined) {
+        lined(spread, number);
+      }
       results.add(
           "cavity.q" + end,
           "Q of standing wave " + (wave + 1),
@@ -157,6 +163,23 @@ final class WavesExam {
               Math.abs(means[0][wave]),
               port));
     }
+  }
+
+  /** Where a wave stands once the lining slows it. */
+  private void lined(List<Waves> spread, int wave) {
+    double f = spread.get(0).frequency(wave);
+    double share =
+        Math.hypot(LINED, Math.hypot(CavityExam.SIZE, model.air().soundSpeed().relativeSd()));
+    results.add(
+        "cavity.lined-" + (wave + 1),
+        "Standing wave " + (wave + 1) + " with the lining",
+        "f_" + (wave + 1),
+        new Estimate(f, Math.hypot(share * f, off(spread, s -> s.frequency(wave)))),
+        "Hz",
+        "followed from the bare room with the lining as an equivalent fluid (Miki 1990); ± from the"
+            + " sizes, the flow resistivity's range and what the model leaves open"
+            + " (docs/methods/cavity.md)",
+        restsOn);
   }
 
   /** Where the lining's law was fitted it says nothing. */

@@ -34,6 +34,7 @@ class WavesExamTest {
   void wavesReachTheOutputThroughConeAndPort() throws IOException {
     Findings f = solve("  lining: none", "  lining: none");
     assertThat(value(f, "cavity.q-1")).isCloseTo(50, within(0.01));
+    assertThat(f.finding("cavity.lined-1")).isEmpty();
     // the port's mouth hears the wave along the height, though the cone hardly does
     assertThat(Math.abs(value(f, "cavity.ripple-1"))).isBetween(0.5, 4.0);
     assertThat(f.finding("cavity.ripple-1").orElseThrow().restsOn())
@@ -66,6 +67,9 @@ class WavesExamTest {
                 + "    - { name: top, lining: { thickness: 40 mm, resistivity: 10000 Pa·s/m² } }\n");
     for (int wave = 1; wave < 3; wave++) {
       assertThat(value(f, "cavity.q-" + wave)).isBetween(3.0, 40.0);
+      // fibre slows the wave
+      assertThat(value(f, "cavity.lined-" + wave))
+          .isBetween(0.85 * value(f, "cavity.wave-" + wave), value(f, "cavity.wave-" + wave));
     }
     assertThat(Math.abs(value(f, "cavity.ripple-1"))).isLessThan(1.5);
     assertThat(f.finding("cavity.q-1").orElseThrow().cautions().get(0)).contains("with its lining");
