@@ -41,6 +41,9 @@ final class BoxWalls {
   /** Where a damping sheet's loss and stiffness are taken, Hz: amid what walls ring at. */
   static final double DAMPED_AT = 300;
 
+  /** What a damping sheet's constants leave open in a loss: a factor of two, as a share. */
+  static final double DAMPED_SPREAD = 0.5;
+
   private final CabinetGeometry geometry;
   private final Enclosure middle;
   private final Consumer<String> misfit;

@@ -52,7 +52,7 @@ public final class RemedyBench {
   private static final double MODULUS = 3e9;
   private static final double LOSS = 0.02;
 
-  /** Relative uncertainty of that, and of a damping sheet's: a factor of two. */
+  /** Relative uncertainty of that: a factor of two. */
   private static final double UNTOLD = 0.5;
 
   private static final double USUAL_RESONANCE = 300;
@@ -250,8 +250,9 @@ public final class RemedyBench {
       double is = BoxWalls.loss(damped.get(), bare, board);
       own =
           other.isPresent()
-              ? new Loss(is, UNTOLD)
-              : new Loss(own.value() * is / was, Math.max(own.spread(), UNTOLD / 2));
+              ? new Loss(is, BoxWalls.DAMPED_SPREAD)
+              : new Loss(
+                  own.value() * is / was, Math.max(own.spread(), BoxWalls.DAMPED_SPREAD / 2));
     }
     Loss without = own;
     return change
@@ -261,7 +262,7 @@ public final class RemedyBench {
                 new Loss(
                     kind.sheet()
                         .loss(bare, without.value(), change.sheetThickness(), resonance(which)),
-                    UNTOLD))
+                    BoxWalls.DAMPED_SPREAD))
         .orElse(without);
   }
 

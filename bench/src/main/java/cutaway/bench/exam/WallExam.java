@@ -37,9 +37,6 @@ final class WallExam {
   /** What plates joined at their edges leave out of a real box: docs/methods/panel.md. */
   private static final double MODEL = 0.03;
 
-  /** What the constants of a damping sheet leave open in a loss: a factor of two, as a share. */
-  private static final double DAMPED = 0.5;
-
   /** A material with less odds is not counted among those left open. */
   private static final double OPEN = 0.05;
 
@@ -213,7 +210,7 @@ final class WallExam {
       double own = material.loss().middle();
       Optional<WallReadings> read = geometry.box().cabinet().wall(name);
       return read.filter(w -> w.damping().isPresent())
-          .map(w -> new Loss(BoxWalls.loss(w, board, own), DAMPED))
+          .map(w -> new Loss(BoxWalls.loss(w, board, own), BoxWalls.DAMPED_SPREAD))
           .orElseGet(() -> new Loss(own, spread(material.loss())));
     }
     double middle = sorted[sorted.length / 2];
