@@ -34,6 +34,9 @@ public final class BoardInference {
   /** Most ways that are followed at one place. */
   private static final int MOST_WAYS = 12;
 
+  /** Beyond so many standard deviations there is nothing: 1e-9. */
+  private static final double CERTAIN = 6;
+
   /** A weight so many uncertainties off is excluded. */
   private static final double EXCLUDED = 5;
 
@@ -165,7 +168,7 @@ public final class BoardInference {
     double mean = Math.log(density) + heard.logStiffness() + s * s;
     double low = (Math.log(range.low()) - mean) / s;
     double high = (Math.log(range.high()) - mean) / s;
-    double share = (Erf.erf(high / Math.sqrt(2)) - Erf.erf(low / Math.sqrt(2))) / 2;
+    double share = below(high) - below(low);
     if (share > 0) {
       double weight =
           share * Math.exp(log + mean - s * s / 2) * s * Math.sqrt(2 * Math.PI) / range.width();
@@ -173,6 +176,11 @@ public final class BoardInference {
           Math.exp(Math.max(Math.log(range.low()), Math.min(mean, Math.log(range.high()))));
       out.add(at, weight, likeliest, density);
     }
+  }
+
+  /** Share of a normal distribution below so many of its standard deviations. */
+  private static double below(double x) {
+    return Math.abs(x) > CERTAIN ? (x > 0 ? 1 : 0) : (1 + Erf.erf(x / Math.sqrt(2))) / 2;
   }
 
   /** All the ways in which what was heard can be the walls' modes, the likeliest first. */

@@ -2,6 +2,7 @@ package cutaway.acoustics.board;
 
 import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.cabinet.Wall;
+import cutaway.acoustics.modes.ChebyshevSpan;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;

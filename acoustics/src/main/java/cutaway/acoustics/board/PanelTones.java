@@ -6,6 +6,7 @@ import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.PanelModes;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Support;
+import cutaway.acoustics.modes.ChebyshevSpan;
 import java.util.Collections;
 import java.util.List;
 import java.util.function.DoubleFunction;

@@ -76,7 +76,7 @@ public final class Cavity {
    * @param exact how many, from the lowest on, are found as well as ever
    */
   public static Cavity of(BoxShape shape, int count, Exact exact) {
-    return of(shape, count, ModeCount.highest(exact.waves(), shape.volume()), ORDER);
+    return of(shape, count, Math.min(count, exact.waves()), ORDER);
   }
 
   /**
@@ -88,24 +88,25 @@ public final class Cavity {
 
   /** The same with elements of another order: two more lower the error a hundredfold. */
   static Cavity of(BoxShape shape, int count, int order) {
-    return of(shape, count, ModeCount.highest(count, shape.volume()), order);
+    return of(shape, count, count, order);
   }
 
-  private static Cavity of(BoxShape shape, int count, double k, int order) {
+  private static Cavity of(BoxShape shape, int count, int exact, int order) {
+    double k = ModeCount.highest(exact, shape.volume());
     if (shape instanceof Prism prism) {
       return ofPrism(prism, count, k, order);
     }
     if (shape instanceof Polyhedron room) {
-      return ofPolyhedron(room, count, k);
+      return ofPolyhedron(room, count, exact, k);
     }
     EightCorners box = (EightCorners) shape;
     List<Hexahedron> cells = Parts.of(box.whole().lengths(), k, HALF_WAVES).split(box.whole());
     CavityMesh mesh = new CavityMesh(cells, bare(cells), order, order, order);
-    return new Cavity(shape, mesh, waves(mesh, count + 1));
+    return new Cavity(shape, mesh, waves(mesh, count + 1, exact + 1));
   }
 
   /** Few crooked cells of an order that grows with the waves. */
-  private static Cavity ofPolyhedron(Polyhedron room, int count, double k) {
+  private static Cavity ofPolyhedron(Polyhedron room, int count, int exact, double k) {
     List<Hexahedron> cells = room.cells();
     double[] longest = longest(cells);
     Arrays.fill(longest, Arrays.stream(longest).max().orElseThrow());
@@ -116,7 +117,7 @@ public final class Cavity {
     double halfWaves = k * longest[0] / Math.PI / pieces;
     int order = (int) Math.max(LEAST_CROOKED, Math.ceil(halfWaves + ABOVE_WAVES));
     CavityMesh mesh = new CavityMesh(split, bare(split), order, order, order);
-    return new Cavity(room, mesh, waves(mesh, count + 1));
+    return new Cavity(room, mesh, waves(mesh, count + 1, exact + 1));
   }
 
   private static double[] longest(List<Hexahedron> cells) {
@@ -139,7 +140,8 @@ public final class Cavity {
     List<Hexahedron> split = cells.stream().flatMap(c -> parts.split(c).stream()).toList();
     CavityMesh mesh = new CavityMesh(split, bare(split), order, order, 0);
     // no more across than altogether
-    List<Wave> across = waves(mesh, Math.min(count + 1, mesh.size() - 1));
+    int most = Math.min(count + 1, mesh.size() - 1);
+    List<Wave> across = waves(mesh, most, most);
     List<Wave> all = new ArrayList<>();
     for (Wave wave : across) {
       for (int n = 0; n <= count; n++) {
@@ -151,10 +153,10 @@ public final class Cavity {
     return new Cavity(prism, mesh, all.subList(0, count + 1));
   }
 
-  private static List<Wave> waves(CavityMesh mesh, int count) {
+  private static List<Wave> waves(CavityMesh mesh, int count, int exact) {
     double volume = mesh.volume();
     double shift = Math.pow(volume, -2.0 / 3);
-    Modes modes = Modes.lowest(mesh.stiffness(1, 1), mesh.mass(1, 1), shift, count);
+    Modes modes = Modes.lowest(mesh.stiffness(1, 1), mesh.mass(1, 1), shift, count, exact);
     List<Wave> out = new ArrayList<>();
     for (int i = 0; i < count; i++) {
       double[] field = modes.shape(i).clone();

@@ -1,8 +1,11 @@
 package cutaway.acoustics.cabinet;
 
+import cutaway.acoustics.modes.ChebyshevSpan;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.IntStream;
 import org.hipparchus.complex.Complex;
 
 /**
@@ -14,6 +17,9 @@ import org.hipparchus.complex.Complex;
 public interface StandingWaves {
   /** Where the first order of a lined room is taken, Hz. */
   double LOW = 40;
+
+  /** Points of the polynomial below the lowest wave. */
+  int SMOOTH = 16;
 
   /**
    * Mean pressures at cone and port's mouth for 1 m³/s into the room through each, Pa·s/m³,
@@ -104,6 +110,34 @@ public interface StandingWaves {
   default StandingWaves kept() {
     Map<Double, Complex[][]> known = new ConcurrentHashMap<>();
     return frequency -> known.computeIfAbsent(frequency, this::extra);
+  }
+
+  /**
+   * The same, where nothing stands out the polynomial through a few frequencies.
+   *
+   * @param low lowest frequency that is asked for, Hz
+   * @param high well below the lowest standing wave, Hz
+   */
+  default StandingWaves smoothBetween(double low, double high) {
+    ChebyshevSpan span = new ChebyshevSpan(low, high, SMOOTH);
+    List<Complex[][]> at = IntStream.range(0, SMOOTH).mapToObj(i -> extra(span.at(i))).toList();
+    return frequency -> {
+      if (frequency < low || frequency > high) {
+        return extra(frequency);
+      }
+      double[] weights = span.weights(frequency);
+      int n = at.get(0).length;
+      Complex[][] out = new Complex[n][n];
+      for (int p = 0; p < n; p++) {
+        for (int q = 0; q < n; q++) {
+          out[p][q] = Complex.ZERO;
+          for (int i = 0; i < SMOOTH; i++) {
+            out[p][q] = out[p][q].add(at.get(i)[p][q].multiply(weights[i]));
+          }
+        }
+      }
+      return out;
+    };
   }
 
   private static Complex[][] beyondUniform(

@@ -37,30 +37,13 @@ final class Poles {
   static List<List<double[]>> of(List<double[]> decays) {
     int shortest = decays.stream().mapToInt(d -> d.length).min().orElseThrow();
     int rows = (int) (ROWS * shortest);
-    DMatrixRMaj product = product(decays, rows);
-    EigenDecomposition_F64<DMatrixRMaj> eig = DecompositionFactory_DDRM.eig(rows, true, true);
-    eig.decompose(product);
-    Integer[] order = new Integer[rows];
-    for (int i = 0; i < rows; i++) {
-      order[i] = i;
-    }
-    java.util.Arrays.sort(
-        order,
-        (a, b) -> Double.compare(eig.getEigenvalue(b).getReal(), eig.getEigenvalue(a).getReal()));
-    double noise = eig.getEigenvalue(order[rows * 2 / 3]).getReal();
+    Principal space = new Principal(product(decays, rows));
+    double noise = space.value(rows * 2 / 3);
     int most = 2;
-    while (most < Math.min(MOST, rows / 2)
-        && eig.getEigenvalue(order[most]).getReal() > SIGNAL * Math.max(noise, 0)) {
+    while (most < Math.min(MOST, rows / 2) && space.value(most) > SIGNAL * Math.max(noise, 0)) {
       most++;
     }
-    DMatrixRMaj space = new DMatrixRMaj(rows, most);
-    for (int c = 0; c < most; c++) {
-      DMatrixRMaj vector = eig.getEigenVector(order[c]);
-      for (int r = 0; r < rows; r++) {
-        space.set(r, c, vector.get(r));
-      }
-    }
-    return shifted(space);
+    return shifted(space.vectors(most));
   }
 
   /**

@@ -1,7 +1,9 @@
 package cutaway.acoustics.knock;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
@@ -86,6 +88,16 @@ final class RingDown {
     return x.data;
   }
 
+  /** Shapes of one length and their orthogonal factors: decays as long share them. */
+  private record Basis(DMatrixRMaj shapes, DMatrixRMaj q, DMatrixRMaj r) {
+    static Basis of(DMatrixRMaj all, int length) {
+      DMatrixRMaj shapes = CommonOps_DDRM.extract(all, 0, length, 0, all.numCols);
+      QRDecomposition<DMatrixRMaj> qr = DecompositionFactory_DDRM.qr(length, all.numCols);
+      qr.decompose(shapes.copy());
+      return new Basis(shapes, qr.getQ(null, true), qr.getR(null, true));
+    }
+  }
+
   private Fit evaluate(double[] at) {
     double squares = 0;
     List<double[]> residuals = new ArrayList<>();
@@ -94,13 +106,12 @@ final class RingDown {
     List<double[]> variances = new ArrayList<>();
     int longest = decays.stream().mapToInt(y -> y.length).max().orElseThrow();
     DMatrixRMaj all = shapes(at, longest);
+    int n = at.length;
+    Map<Integer, Basis> bases = new HashMap<>();
     for (double[] y : decays) {
-      int n = at.length;
-      DMatrixRMaj shapes = CommonOps_DDRM.extract(all, 0, y.length, 0, n);
-      QRDecomposition<DMatrixRMaj> qr = DecompositionFactory_DDRM.qr(y.length, n);
-      qr.decompose(shapes.copy());
-      DMatrixRMaj q = qr.getQ(null, true);
-      DMatrixRMaj r = qr.getR(null, true);
+      Basis basis = bases.computeIfAbsent(y.length, length -> Basis.of(all, length));
+      DMatrixRMaj q = basis.q();
+      DMatrixRMaj r = basis.r();
       DMatrixRMaj data = DMatrixRMaj.wrap(y.length, 1, y.clone());
       DMatrixRMaj onto = new DMatrixRMaj(n, 1);
       CommonOps_DDRM.multTransA(q, data, onto);
@@ -109,7 +120,7 @@ final class RingDown {
       for (double value : data.data) {
         squares += value * value;
       }
-      DMatrixRMaj bent = bent(shapes, amplitude);
+      DMatrixRMaj bent = bent(basis.shapes(), amplitude);
       DMatrixRMaj taken = new DMatrixRMaj(n, n);
       CommonOps_DDRM.multTransA(q, bent, taken);
       CommonOps_DDRM.multAdd(-1, q, taken, bent);

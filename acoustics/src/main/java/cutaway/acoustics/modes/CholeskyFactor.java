@@ -1,13 +1,10 @@
 package cutaway.acoustics.modes;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import java.util.concurrent.RecursiveTask;
-import java.util.stream.Stream;
+import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
@@ -20,28 +17,14 @@ import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
  * <p>Dense matrices are multiplied and factored by EJML; halves are worked on side by side.
  */
 final class CholeskyFactor {
-  /** Fewer numbers than this are not worth a second thread. */
-  private static final int WORTHWHILE = 200_000;
-
-  /**
-   * Works on second halves and on nothing else: a solve goes on within routines that must not be
-   * entered twice, so its thread must not help out with other tasks while it waits.
-   */
-  private static final ExecutorService SECOND =
-      Executors.newSingleThreadExecutor(
-          work -> {
-            Thread thread = new Thread(work, "second half");
-            thread.setDaemon(true);
-            return thread;
-          });
-
-  /** One half in the order of elimination, then the other, then what both share. */
-  private final List<Front> first = new ArrayList<>();
-
-  private final List<Front> second = new ArrayList<>();
-  private final List<Front> last = new ArrayList<>();
+  /** In the order of elimination. */
+  private final List<Front> fronts = new ArrayList<>();
 
   private final int size;
+
+  /** Length of the largest front's longer part. */
+  private int largest;
+
   private int numbers;
 
   /**
@@ -73,13 +56,12 @@ final class CholeskyFactor {
     CholeskyFactor factor = new CholeskyFactor(diagonal.length);
     Dissection.Part whole = Dissection.of(diagonal.length, elements, centres);
     Tree tree = new Elimination(whole, new Source(elements, matrices, diagonal)).invoke();
-    if (tree.halves().size() == 2) {
-      collect(tree.halves().get(0), factor.first);
-      collect(tree.halves().get(1), factor.second);
-      factor.last.add(slim(tree.front()));
-    } else {
-      collect(tree, factor.last);
-    }
+    collect(tree, factor.fronts);
+    factor.largest =
+        factor.fronts.stream()
+            .mapToInt(f -> Math.max(f.part().pivots().length, f.part().boundary().length))
+            .max()
+            .orElse(0);
     factor.numbers = factor.counted();
     return factor;
   }
@@ -218,121 +200,99 @@ final class CholeskyFactor {
     if (b != x) {
       System.arraycopy(b, 0, x, 0, size);
     }
-    if (second.isEmpty() || nonZeros() < WORTHWHILE) {
-      Stream.of(first, second, last).forEach(half -> forward(half, x));
-      Stream.of(last, second, first).forEach(half -> backward(half, x));
-      return;
-    }
-    double[] shared = x.clone();
-    double[] before = x.clone();
-    Future<?> task = SECOND.submit(() -> forward(second, shared));
-    forward(first, x);
-    await(task);
-    // both halves took from what they share; the rest of each is its own
-    for (Front front : last) {
-      for (int i : front.part().pivots()) {
-        x[i] += shared[i] - before[i];
-      }
-    }
-    for (Front front : second) {
-      for (int i : front.part().pivots()) {
-        x[i] = shared[i];
-      }
-    }
-    forward(last, x);
-    backward(last, x);
-    task = SECOND.submit(() -> backward(second, x));
-    backward(first, x);
-    await(task);
+    solve(x, new double[size], new double[size]);
   }
 
-  private static void await(Future<?> task) {
-    try {
-      task.get();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("a solve was interrupted", e);
-    } catch (ExecutionException e) {
-      throw new IllegalStateException("a solve failed", e.getCause());
-    }
+  /** Replaces each of several right sides by its solution. */
+  void solve(double[][] sides) {
+    IntStream.range(0, (sides.length + 2) / 3)
+        .parallel()
+        .forEach(
+            third -> {
+              int first = 3 * third;
+              solve(
+                  sides[first],
+                  first + 1 < sides.length ? sides[first + 1] : new double[size],
+                  first + 2 < sides.length ? sides[first + 2] : new double[size]);
+            });
   }
 
-  private static void forward(List<Front> fronts, double[] x) {
+  /** Three at a time: the factor comes through the processor once for all of them. */
+  private void solve(double[] x, double[] y, double[] z) {
+    double[][] sides = {x, y, z};
+    double[][] own = new double[3][largest];
+    double[][] others = new double[3][largest];
     for (Front front : fronts) {
-      forward(front, x);
+      forward(front, sides, own, others);
     }
-  }
-
-  private static void backward(List<Front> fronts, double[] x) {
     for (int i = fronts.size() - 1; i >= 0; i--) {
-      backward(fronts.get(i), x);
+      backward(fronts.get(i), sides, own, others);
     }
   }
 
   /** x_p ← L⁻¹ x_p, then x_b ← x_b − Cᵀ x_p. */
-  private static void forward(Front front, double[] x) {
+  private static void forward(Front front, double[][] x, double[][] own, double[][] others) {
     int[] pivots = front.part().pivots();
     int[] boundary = front.part().boundary();
     double[] l = front.lower().data;
     double[] c = front.coupling().data;
     int p = pivots.length;
     int b = boundary.length;
-    double[] own = new double[p];
-    double[] others = new double[b];
+    double[] sums = new double[3];
+    for (double[] its : others) {
+      Arrays.fill(its, 0, b, 0);
+    }
     for (int i = 0; i < p; i++) {
-      own[i] = (x[pivots[i]] - dot(l, i * p, own, i)) / l[i * p + i];
-      x[pivots[i]] = own[i];
-      for (int k = 0; k < b; k++) {
-        others[k] += c[i * b + k] * own[i];
+      Dot.three(l, i * p, own[0], own[1], own[2], i, sums);
+      double inverse = 1 / l[i * p + i];
+      for (int r = 0; r < 3; r++) {
+        own[r][i] = (x[r][pivots[i]] - sums[r]) * inverse;
+        x[r][pivots[i]] = own[r][i];
+        add(own[r][i], c, i * b, others[r], b);
       }
     }
-    for (int k = 0; k < b; k++) {
-      x[boundary[k]] -= others[k];
+    for (int r = 0; r < 3; r++) {
+      for (int k = 0; k < b; k++) {
+        x[r][boundary[k]] -= others[r][k];
+      }
     }
   }
 
   /** x_p ← L⁻ᵀ (x_p − C x_b). */
-  private static void backward(Front front, double[] x) {
+  private static void backward(Front front, double[][] x, double[][] own, double[][] others) {
     int[] pivots = front.part().pivots();
     int[] boundary = front.part().boundary();
     double[] l = front.lower().data;
     double[] c = front.coupling().data;
     int p = pivots.length;
     int b = boundary.length;
-    double[] others = new double[b];
-    for (int k = 0; k < b; k++) {
-      others[k] = x[boundary[k]];
+    double[] sums = new double[3];
+    for (int r = 0; r < 3; r++) {
+      for (int k = 0; k < b; k++) {
+        others[r][k] = x[r][boundary[k]];
+      }
     }
-    double[] own = new double[p];
     for (int i = 0; i < p; i++) {
-      own[i] = x[pivots[i]] - dot(c, i * b, others, b);
+      Dot.three(c, i * b, others[0], others[1], others[2], b, sums);
+      for (int r = 0; r < 3; r++) {
+        own[r][i] = x[r][pivots[i]] - sums[r];
+      }
     }
     for (int i = p - 1; i >= 0; i--) {
-      own[i] /= l[i * p + i];
-      for (int k = 0; k < i; k++) {
-        own[k] -= l[i * p + k] * own[i];
+      double inverse = 1 / l[i * p + i];
+      for (int r = 0; r < 3; r++) {
+        own[r][i] *= inverse;
+        add(-own[r][i], l, i * p, own[r], i);
+        x[r][pivots[i]] = own[r][i];
       }
-      x[pivots[i]] = own[i];
     }
   }
 
-  /** Σ a b in four sums side by side, which a processor adds up at once. */
-  private static double dot(double[] a, int first, double[] b, int count) {
-    double s0 = 0;
-    double s1 = 0;
-    double s2 = 0;
-    double s3 = 0;
-    int k = 0;
-    for (; k + 3 < count; k += 4) {
-      s0 += a[first + k] * b[k];
-      s1 += a[first + k + 1] * b[k + 1];
-      s2 += a[first + k + 2] * b[k + 2];
-      s3 += a[first + k + 3] * b[k + 3];
+  /** To the first of some numbers a multiple of others. */
+  private static void add(double factor, double[] from, int first, double[] to, int count) {
+    for (int k = 0; k < count; k++) {
+      to[k] += factor * from[first + k];
     }
-    for (; k < count; k++) {
-      s0 += a[first + k] * b[k];
-    }
-    return s0 + s1 + (s2 + s3);
   }
 
   /** Numbers in the factor. */
@@ -341,8 +301,7 @@ final class CholeskyFactor {
   }
 
   private int counted() {
-    return Stream.of(first, second, last)
-        .flatMap(List::stream)
+    return fronts.stream()
         .mapToInt(f -> f.lower().numRows * (f.lower().numRows + 1) / 2 + f.coupling().data.length)
         .sum();
   }

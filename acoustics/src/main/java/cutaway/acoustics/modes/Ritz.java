@@ -3,10 +3,8 @@ package cutaway.acoustics.modes;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
-import org.ejml.data.DMatrixSparseCSC;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
-import org.ejml.sparse.csc.mult.MatrixVectorMult_DSCC;
 
 /**
  * Modes of K x = λ M x among the sums of a few vectors (Rayleigh–Ritz): never below the true ones,
@@ -40,21 +38,14 @@ public final class Ritz {
    */
   public static DMatrixRMaj projected(SymmetricSum sum, double[] diagonal, double[][] vectors) {
     int m = vectors.length;
-    int n = sum.size();
-    DMatrixSparseCSC matrix = sum.compressed(diagonal);
-    DMatrixRMaj v = new DMatrixRMaj(m, n);
-    DMatrixRMaj av = new DMatrixRMaj(m, n);
-    double[] y = new double[n];
+    DMatrixRMaj out = sum.projected(vectors);
     for (int i = 0; i < m; i++) {
-      MatrixVectorMult_DSCC.mult(matrix, vectors[i], 0, y, 0);
-      System.arraycopy(vectors[i], 0, v.data, i * n, n);
-      System.arraycopy(y, 0, av.data, i * n, n);
-    }
-    DMatrixRMaj out = new DMatrixRMaj(m, m);
-    CommonOps_DDRM.multTransB(v, av, out);
-    for (int i = 0; i < m; i++) {
-      for (int j = 0; j < i; j++) {
-        set(out, i, j, (out.get(i, j) + out.get(j, i)) / 2);
+      for (int j = 0; j <= i; j++) {
+        double further = 0;
+        for (int k = 0; k < diagonal.length; k++) {
+          further += vectors[i][k] * diagonal[k] * vectors[j][k];
+        }
+        set(out, i, j, (out.get(i, j) + out.get(j, i)) / 2 + further);
       }
     }
     return out;

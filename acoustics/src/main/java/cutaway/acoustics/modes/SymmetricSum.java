@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.ejml.data.DMatrixRMaj;
 import org.ejml.data.DMatrixSparseCSC;
 import org.ejml.data.DMatrixSparseTriplet;
+import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.ops.DConvertMatrixStruct;
 import org.ejml.sparse.csc.CommonOps_DSCC;
 
@@ -121,6 +123,40 @@ public final class SymmetricSum {
         y[dofs[i]] += sum;
       }
     }
+  }
+
+  /**
+   * VᵀAV, element by element.
+   *
+   * @param vectors columns of V
+   */
+  DMatrixRMaj projected(double[][] vectors) {
+    // two sums whatever the machine, so that the same vectors give the same bits
+    DMatrixRMaj[] halves =
+        IntStream.range(0, 2)
+            .parallel()
+            .mapToObj(half -> projected(vectors, half, 2))
+            .toArray(DMatrixRMaj[]::new);
+    CommonOps_DDRM.addEquals(halves[0], halves[1]);
+    return halves[0];
+  }
+
+  private DMatrixRMaj projected(double[][] vectors, int first, int step) {
+    int m = vectors.length;
+    DMatrixRMaj out = new DMatrixRMaj(m, m);
+    for (int e = first; e < elements.size(); e += step) {
+      int[] dofs = elements.get(e);
+      DMatrixRMaj own = new DMatrixRMaj(m, dofs.length);
+      for (int i = 0; i < m; i++) {
+        for (int k = 0; k < dofs.length; k++) {
+          own.data[i * dofs.length + k] = vectors[i][dofs[k]];
+        }
+      }
+      DMatrixRMaj led = new DMatrixRMaj(m, dofs.length);
+      CommonOps_DDRM.mult(own, DMatrixRMaj.wrap(dofs.length, dofs.length, matrices.get(e)), led);
+      CommonOps_DDRM.multAddTransB(led, own, out);
+    }
+    return out;
   }
 
   /**

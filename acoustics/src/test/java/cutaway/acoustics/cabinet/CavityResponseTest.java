@@ -115,6 +115,14 @@ class CavityResponseTest {
     for (int wave = 0; wave < 4; wave++) {
       f[wave] = bare.wavenumber(wave) * SPEED / (2 * Math.PI);
     }
+    StandingWaves smooth = near.smoothBetween(30, 0.5 * f[0]);
+    double size = near.extra(0.5 * f[0])[1][0].norm();
+    for (double at = 31; at < 0.6 * f[0]; at *= 1.1) {
+      for (int q = 0; q < 2; q++) {
+        Complex through = smooth.extra(at)[1][q];
+        assertThat(through.subtract(near.extra(at)[1][q]).norm()).isLessThan(1e-6 * size);
+      }
+    }
     List<Complex> theirs = full.resonances(f, air, fibre);
     List<Complex> mine = quick.resonances(f, air, fibre);
     for (int wave = 0; wave < 4; wave++) {

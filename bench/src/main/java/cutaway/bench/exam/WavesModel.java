@@ -44,6 +44,9 @@ final class WavesModel {
   /** Waves this near each other are of one frequency. */
   private static final double SAME = 1e-4;
 
+  /** Up to this share of the lowest wave's frequency the waves only lend their stiffness. */
+  private static final double BELOW_WAVES = 0.5;
+
   /** Ripple is looked for this near a wave. */
   static final double NEAR = 0.06;
 
@@ -213,7 +216,9 @@ final class WavesModel {
     for (StandingWaves.Lining fibre : states) {
       out.add(
           new Waves(
-              StandingWaves.lined(response, fluid, fibre).kept(),
+              StandingWaves.lined(response, fluid, fibre)
+                  .smoothBetween(LOWEST, BELOW_WAVES * rigid[0])
+                  .kept(),
               fluid,
               response.resonances(rigid, fluid, fibre)));
     }
