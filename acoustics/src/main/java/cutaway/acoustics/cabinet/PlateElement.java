@@ -11,8 +11,14 @@ import cutaway.acoustics.modes.Lobatto;
  * plate that turns as a whole free of strain where a side is an arc.
  */
 final class PlateElement {
+  /** Which of κ_x, κ_y, κ_xy, γ_x, γ_y, ε_x, ε_y, ε_xy each field has a part in. */
+  private static final int[][] OWN = {{3, 4}, {0, 2, 3}, {1, 2, 4}, {5, 7}, {6, 7}};
+
   private final Lobatto lobatto;
   private final int fields;
+
+  /** How many of the strains there are. */
+  private final int strains;
 
   /**
    * For one kind of element.
@@ -23,6 +29,7 @@ final class PlateElement {
   PlateElement(Lobatto lobatto, boolean stretches) {
     this.lobatto = lobatto;
     this.fields = stretches ? 5 : 3;
+    this.strains = stretches ? 8 : 5;
   }
 
   /**
@@ -113,9 +120,9 @@ final class PlateElement {
     accumulate(places, strain, law, lobatto.weight(a) * lobatto.weight(b) * det, k);
   }
 
-  /** What one field bends, shears and stretches: κ_x, κ_y, κ_xy, γ_x, γ_y, ε_x, ε_y, ε_xy. */
+  /** What one field bends, shears and stretches. */
   private double[] strains(int field, double value, double dx, double dy) {
-    double[] out = new double[fields == 3 ? 5 : 8];
+    double[] out = new double[strains];
     switch (field) {
       case 0 -> {
         out[3] = dx;
@@ -144,23 +151,23 @@ final class PlateElement {
   }
 
   /** Adds εᵀCε of the strains of the unknowns at some rows of k, each pair in one place only. */
-  private static void accumulate(
+  private void accumulate(
       int[] places, double[][] strain, double[] law, double weight, double[] k) {
     int size = (int) Math.round(Math.sqrt(k.length));
-    int parts = (int) Math.round(Math.sqrt(law.length));
-    double[] stress = new double[parts];
+    double[] stress = new double[strains];
     for (int i = 0; i < places.length; i++) {
-      for (int r = 0; r < parts; r++) {
+      for (int r = 0; r < strains; r++) {
         double sum = 0;
-        for (int c = 0; c < parts; c++) {
-          sum += law[parts * r + c] * strain[i][c];
+        for (int c : OWN[i % fields]) {
+          sum += law[strains * r + c] * strain[i][c];
         }
         stress[r] = weight * sum;
       }
       for (int j = i; j < places.length; j++) {
         double sum = 0;
-        for (int r = 0; r < parts; r++) {
-          sum += stress[r] * strain[j][r];
+        double[] its = strain[j];
+        for (int r : OWN[j % fields]) {
+          sum += stress[r] * its[r];
         }
         k[places[i] * size + places[j]] += sum;
       }

@@ -5,6 +5,7 @@ import cutaway.acoustics.modes.Modes;
 import cutaway.acoustics.modes.Ritz;
 import cutaway.acoustics.modes.SymmetricSum;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -313,22 +314,53 @@ final class ShellMesh {
     return new double[] {0, 0, 0, d.x(), d.y(), d.z()};
   }
 
+  /**
+   * What a cell adds.
+   *
+   * @param stiffness of its unknowns
+   * @param masses of each of its rows, kg or kg m²
+   * @param tied masses of rows that are sums of unknowns; absent where there are none
+   */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Share(
+      Motion.Row[] rows, Part stiffness, double[] masses, Optional<Part> tied, double[] centre) {
+    /** A matrix of some unknowns. */
+    record Part(int[] unknowns, double[] matrix) {}
+  }
+
+  /** A cell of a wall with what is fixed to it, kg/m². */
+  private record Loaded(WallMesh mesh, int cell, double load) {}
+
   private void assemble() {
     stiffness = new SymmetricSum(unknowns);
     mass = new SymmetricSum(unknowns);
     diagonal = new double[unknowns];
+    List<Loaded> all = new ArrayList<>();
     for (WallMesh mesh : meshes.values()) {
       double[] loads = PanelCells.loads(mesh.wall.panel(), mesh.cells);
       for (int cell = 0; cell < mesh.cells.size(); cell++) {
-        assemble(mesh, cell, loads[cell]);
+        all.add(new Loaded(mesh, cell, loads[cell]));
+      }
+    }
+    // worked out side by side, added in their order
+    all.stream().parallel().map(this::share).toList().forEach(this::add);
+  }
+
+  private void add(Share share) {
+    stiffness.add(share.stiffness().unknowns(), share.stiffness().matrix(), share.centre());
+    share.tied().ifPresent(t -> mass.add(t.unknowns(), t.matrix(), share.centre()));
+    for (int i = 0; i < share.rows().length; i++) {
+      if (share.rows()[i].single()) {
+        diagonal[share.rows()[i].unknowns()[0]] += share.masses()[i];
       }
     }
   }
 
-  private void assemble(WallMesh mesh, int cell, double load) {
+  private Share share(Loaded loaded) {
+    WallMesh mesh = loaded.mesh();
     Panel panel = mesh.wall.panel();
-    PanelCell quad = mesh.cells.get(cell);
-    int[] its = mesh.cellNodes.get(cell);
+    PanelCell quad = mesh.cells.get(loaded.cell());
+    int[] its = mesh.cellNodes.get(loaded.cell());
     int fields = stretches ? 5 : 3;
     Motion.Row[] rows = new Motion.Row[fields * its.length];
     for (int i = 0; i < its.length; i++) {
@@ -337,37 +369,35 @@ final class ShellMesh {
     double[] k = element.stiffness(quad, law(panel, quad));
     springs(panel, quad, fields, k);
     Point middle = mesh.wall.plane().space(quad.at(0, 0));
-    double[] centre = {middle.x(), middle.y(), middle.z()};
     Tie tie = Tie.of(rows);
-    stiffness.add(tie.unknowns(), tie.of(k), centre);
     double[] areas = element.areas(quad);
     double[] masses = new double[rows.length];
-    double inertia = 1 + load / panel.board().surfaceMass();
+    double inertia = 1 + loaded.load() / panel.board().surfaceMass();
     for (int i = 0; i < rows.length; i++) {
       boolean turns = i % fields == 1 || i % fields == 2;
       double per = turns ? panel.board().rotaryInertia() : panel.board().surfaceMass();
       masses[i] = areas[i / fields] * inertia * per;
     }
-    addMass(rows, masses, centre);
+    return new Share(
+        rows,
+        new Share.Part(tie.unknowns(), tie.of(k)),
+        masses,
+        tied(rows, masses),
+        new double[] {middle.x(), middle.y(), middle.z()});
   }
 
-  /** On the diagonal what is one unknown's alone, the rest as an element. */
-  private void addMass(Motion.Row[] rows, double[] masses, double[] centre) {
-    List<Motion.Row> tied = new ArrayList<>();
-    List<Double> tiedMasses = new ArrayList<>();
-    for (int i = 0; i < rows.length; i++) {
-      if (rows[i].single()) {
-        diagonal[rows[i].unknowns()[0]] += masses[i];
-      } else if (rows[i].unknowns().length > 0) {
-        tied.add(rows[i]);
-        tiedMasses.add(masses[i]);
-      }
+  /** Masses of rows that are more than one unknown's alone. */
+  private static Optional<Share.Part> tied(Motion.Row[] rows, double[] masses) {
+    int[] its =
+        IntStream.range(0, rows.length)
+            .filter(i -> !rows[i].single() && rows[i].unknowns().length > 0)
+            .toArray();
+    if (its.length == 0) {
+      return Optional.empty();
     }
-    if (!tied.isEmpty()) {
-      Tie tie = Tie.of(tied.toArray(new Motion.Row[0]));
-      double[] each = tiedMasses.stream().mapToDouble(Double::doubleValue).toArray();
-      mass.add(tie.unknowns(), tie.ofDiagonal(each), centre);
-    }
+    Tie tie = Tie.of(Arrays.stream(its).mapToObj(i -> rows[i]).toArray(Motion.Row[]::new));
+    double[] each = Arrays.stream(its).mapToDouble(i -> masses[i]).toArray();
+    return Optional.of(new Share.Part(tie.unknowns(), tie.ofDiagonal(each)));
   }
 
   /** Stiffness of a cell: more where it lies under the foot of a brace. */

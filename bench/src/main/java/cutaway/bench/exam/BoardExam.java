@@ -11,9 +11,7 @@ import cutaway.acoustics.board.Material;
 import cutaway.acoustics.board.MaterialTable;
 import cutaway.acoustics.board.Range;
 import cutaway.acoustics.board.Weighing;
-import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.BoxModes;
-import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
@@ -22,6 +20,7 @@ import cutaway.bench.sheet.CabinetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
+import cutaway.bench.sheet.Sheet.TakeEntry;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -35,18 +34,6 @@ import java.util.stream.Stream;
  * whose material is not known count as one board.
  */
 final class BoardExam {
-  private static final Range THICKNESS = new Range(0.004, 0.03);
-
-  /** Around a thickness that was seen, in standard uncertainties, and at least this share. */
-  private static final double SEEN = 3;
-
-  private static final double SEEN_SHARE = 0.02;
-
-  /** E/ρ of usual boards, m²/s², and a density to go with it: what the slopes are taken about. */
-  private static final double STIFFNESS = 4.3e6;
-
-  private static final double DENSITY = 700;
-
   /** With fewer a knock does not tell which modes they are. */
   private static final int LEAST_MODES = 3;
 
@@ -70,13 +57,19 @@ final class BoardExam {
 
   private final Sheet sheet;
   private final BoxReadings box;
+  private final Foreseen foreseen;
   private final Map<String, KnockExam.Heard> heard;
   private final Results results;
 
   private BoardExam(
-      Sheet sheet, BoxReadings box, Map<String, KnockExam.Heard> heard, Results results) {
+      Sheet sheet,
+      BoxReadings box,
+      Foreseen foreseen,
+      Map<String, KnockExam.Heard> heard,
+      Results results) {
     this.sheet = sheet;
     this.box = box;
+    this.foreseen = foreseen;
     this.heard = heard;
     this.results = results;
   }
@@ -90,13 +83,50 @@ final class BoardExam {
   record Found(BoardPosterior board, BoxModes modes) {}
 
   /**
+   * The box as it will be needed if the first knock on an unseen wall tells anything.
+   *
+   * @param knocked that wall; absent where none is to be knocked on
+   * @param tones being computed
+   */
+  record Foreseen(Optional<String> knocked, Ahead<Optional<BoxTones>> tones)
+      implements AutoCloseable {
+    /** What was computed for a wall that tells indeed. */
+    Optional<BoxTones> of(String wall) {
+      return knocked.filter(wall::equals).flatMap(its -> tones.get());
+    }
+
+    @Override
+    public void close() {
+      tones.close();
+    }
+  }
+
+  /** Begins to compute, so that knocks can be read meanwhile. */
+  static Foreseen foreseen(Sheet sheet, CabinetGeometry geometry) {
+    List<String> unknown = unknown(geometry.box(), geometry.names());
+    Optional<String> knocked =
+        sheet.takes().stream()
+            .filter(TakeEntry::isKnock)
+            .flatMap(take -> take.wall().stream())
+            .filter(unknown::contains)
+            .findFirst();
+    return new Foreseen(
+        knocked,
+        Ahead.begin(() -> knocked.map(wall -> new BoardTones(geometry, unknown, wall).tones())));
+  }
+
+  /**
    * Weighs the materials.
    *
    * @return what the unknown board is, where a knock tells
    */
   static Optional<Found> run(
-      Sheet sheet, CabinetGeometry geometry, Map<String, KnockExam.Heard> heard, Results results) {
-    BoardExam exam = new BoardExam(sheet, geometry.box(), heard, results);
+      Sheet sheet,
+      CabinetGeometry geometry,
+      Foreseen foreseen,
+      Map<String, KnockExam.Heard> heard,
+      Results results) {
+    BoardExam exam = new BoardExam(sheet, geometry.box(), foreseen, heard, results);
     Optional<Found> found = exam.unknown(geometry);
     exam.budget(geometry, found.map(Found::board));
     return found;
@@ -151,13 +181,11 @@ final class BoardExam {
     List<String> restsOn =
         new ArrayList<>(knocked.stream().map(e -> "takes." + e.getValue().take()).toList());
     restsOn.addAll(List.of("box.size", "box.walls"));
-    Optional<Weighing> weighing = weighing(geometry, unknown, restsOn);
-    Optional<BoardEvidence.Reading> seen =
-        CabinetGeometry.reading(box, knocked.get(0).getKey()).map(BoardExam::reading);
-    Optional<BoardEvidence.Reading> density = box.cabinet().boardDensity().map(BoardExam::reading);
+    BoardTones of = new BoardTones(geometry, unknown, knocked.get(0).getKey());
+    Optional<Weighing> weighing = weighing(of, restsOn);
+    Optional<BoardEvidence.Reading> density = box.cabinet().boardDensity().map(BoardTones::reading);
     density.ifPresent(d -> restsOn.add("box.board-density"));
-    Range range = seen.map(BoardExam::around).orElse(THICKNESS);
-    Found weighed = weighed(geometry, knocked, unknown, weighing, seen, density, range);
+    Found weighed = weighed(of, knocked, weighing, density);
     BoardPosterior found = weighed.board();
     if (found.odds().values().stream().allMatch(o -> o == 0)) {
       results.notice(
@@ -169,11 +197,6 @@ final class BoardExam {
     }
     tell(found, unknown, weighing.isPresent(), restsOn);
     return Optional.of(weighed);
-  }
-
-  private static BoardEvidence.Reading reading(Reading r) {
-    double value = r.estimate().value();
-    return new BoardEvidence.Reading(value, Math.max(r.estimate().sd(), 1e-3 * value));
   }
 
   private List<Material> candidates(List<String> unknown) {
@@ -192,65 +215,30 @@ final class BoardExam {
             .toList();
   }
 
-  private static Range around(BoardEvidence.Reading seen) {
-    double half = Math.max(SEEN * seen.uncertainty(), SEEN_SHARE * seen.value());
-    return new Range(seen.value() - half, seen.value() + half);
-  }
-
   private Found weighed(
-      CabinetGeometry geometry,
+      BoardTones of,
       List<Map.Entry<String, KnockExam.Heard>> knocked,
-      List<String> unknown,
       Optional<Weighing> weighing,
-      Optional<BoardEvidence.Reading> seen,
-      Optional<BoardEvidence.Reading> density,
-      Range range) {
-    List<Material> candidates = candidates(unknown);
-    BoxTones tones = BoxTones.of((t, s) -> walls(t, s, unknown), range, WallExam.MODES, STIFFNESS);
+      Optional<BoardEvidence.Reading> density) {
+    List<Material> candidates = candidates(of.unknown());
+    BoxTones tones = foreseen.of(of.knocked()).orElseGet(of::tones);
     BoardEvidence evidence =
         new BoardEvidence(
             candidates,
-            range,
+            of.range(),
             knocked.stream()
                 .map(
                     k ->
                         new KnockedWall(
-                            tones.of(geometry.names().indexOf(k.getKey())),
+                            tones.of(of.geometry().names().indexOf(k.getKey())),
                             frequencies(k.getValue())))
                 .toList(),
             weighing,
-            seen,
+            of.seen(),
             density,
             JOINTS,
             MODEL);
     return new Found(BoardInference.of(evidence), tones.base());
-  }
-
-  /** Whether a wall is as thick as the one that was knocked: by the same reading, or by none. */
-  private boolean varies(String wall, List<String> unknown) {
-    Optional<Reading> knocked =
-        unknown.stream()
-            .filter(heard::containsKey)
-            .findFirst()
-            .flatMap(w -> CabinetGeometry.reading(box, w));
-    return unknown.contains(wall) && CabinetGeometry.reading(box, wall).equals(knocked);
-  }
-
-  /** Walls for a thickness of the unknown ones, cut-outs in place where they can be. */
-  private List<Wall> walls(double thickness, double stiffness, List<String> unknown) {
-    CabinetGeometry geometry = CabinetGeometry.of(box, thickness).orElseThrow();
-    List<Board> boards = new ArrayList<>();
-    for (int i = 0; i < geometry.names().size(); i++) {
-      String name = geometry.names().get(i);
-      double t = varies(name, unknown) ? thickness : geometry.thickness()[i];
-      Optional<Material> told = listed(box, name).filter(m -> !unknown.contains(name));
-      boolean upright = geometry.upright(i);
-      boards.add(
-          told.map(m -> m.board(t, m.density().middle(), m.modulus().middle(), upright))
-              .orElseGet(() -> Board.isotropic(t, DENSITY, stiffness * DENSITY, 0.3)));
-    }
-    // the walls' exam tells of what does not fit
-    return BoxWalls.of(geometry, boards, what -> {});
   }
 
   private static double[] frequencies(KnockExam.Heard its) {
@@ -280,8 +268,9 @@ final class BoardExam {
     return Optional.of(left);
   }
 
-  private Optional<Weighing> weighing(
-      CabinetGeometry geometry, List<String> unknown, List<String> restsOn) {
+  private Optional<Weighing> weighing(BoardTones of, List<String> restsOn) {
+    CabinetGeometry geometry = of.geometry();
+    List<String> unknown = of.unknown();
     Optional<Estimate> boards = boards();
     if (boards.isEmpty()) {
       results.notice(
@@ -320,21 +309,7 @@ final class BoardExam {
     box.cabinet().amplifierMass().ifPresent(m -> restsOn.add("box.amplifier-mass"));
     double mass = boards.get().value() - known;
     double least = 0.005 * boards.get().value();
-    return Optional.of(new Weighing(mass, Math.max(sd, least), t -> volume(t, unknown)));
-  }
-
-  /** Volume of the unknown boards for a thickness. */
-  private double volume(double thickness, List<String> unknown) {
-    CabinetGeometry geometry = CabinetGeometry.of(box, thickness).orElseThrow();
-    double sum = 0;
-    for (int i = 0; i < geometry.names().size(); i++) {
-      String name = geometry.names().get(i);
-      if (unknown.contains(name)) {
-        double ratio = varies(name, unknown) ? thickness / geometry.thickness()[i] : 1;
-        sum += ratio * geometry.board(i);
-      }
-    }
-    return sum;
+    return Optional.of(new Weighing(mass, Math.max(sd, least), of::volume));
   }
 
   private void tell(

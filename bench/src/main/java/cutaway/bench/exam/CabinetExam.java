@@ -45,15 +45,17 @@ final class CabinetExam {
       Map<String, String> understood) {
     CabinetExam exam = new CabinetExam(sheet, results);
     Optional<CabinetGeometry> geometry = exam.geometry(CabinetGeometry.USUAL);
-    List<String> names = geometry.map(CabinetGeometry::names).orElse(List.of());
-    Map<String, KnockExam.Heard> heard = KnockExam.run(sheet, names, resolve, results, understood);
     if (geometry.isEmpty()) {
+      KnockExam.run(sheet, List.of(), resolve, results, understood);
       return;
     }
-    exam.sizes();
-    exam.unknownNames(geometry.get());
-    try {
-      exam.examine(geometry.get(), heard, movingMass, pistonArea, sensitivity);
+    CabinetGeometry box = geometry.get();
+    try (BoardExam.Foreseen foreseen = BoardExam.foreseen(sheet, box)) {
+      Map<String, KnockExam.Heard> heard =
+          KnockExam.run(sheet, box.names(), resolve, results, understood);
+      exam.sizes();
+      exam.unknownNames(box);
+      exam.examine(box, foreseen, heard, movingMass, pistonArea, sensitivity);
     } catch (ImpossibleShapeException e) {
       results.notice(
           Notice.fault(
@@ -65,11 +67,12 @@ final class CabinetExam {
 
   private void examine(
       CabinetGeometry geometry,
+      BoardExam.Foreseen foreseen,
       Map<String, KnockExam.Heard> heard,
       Optional<Finding> movingMass,
       Optional<Finding> pistonArea,
       Optional<Finding> sensitivity) {
-    Optional<BoardExam.Found> board = BoardExam.run(sheet, geometry, heard, results);
+    Optional<BoardExam.Found> board = BoardExam.run(sheet, geometry, foreseen, heard, results);
     CabinetGeometry found =
         board.flatMap(b -> geometry(b.board().thickness().median())).orElse(geometry);
     walls(found, heard, board, movingMass, pistonArea, sensitivity);

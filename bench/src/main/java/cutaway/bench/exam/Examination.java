@@ -14,8 +14,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.CompletionException;
 import java.util.function.Consumer;
 import java.util.function.Function;
 
@@ -153,16 +151,11 @@ public final class Examination {
     parts.add(exam(BOX, sheet.forBox(), BoxExam::run));
     parts.add(exam(PREDICTIONS, sheet.forPredictions(), PredictionExam::run));
     // the two take longest and need nothing of each other
-    CompletableFuture<Findings> waves =
-        CompletableFuture.supplyAsync(() -> exam(WAVES, sheet.forWaves(), WavesExam::run));
     Told walls;
-    try {
+    try (Ahead<Findings> waves = Ahead.begin(() -> exam(WAVES, sheet.forWaves(), WavesExam::run))) {
       walls = walls(parts);
-    } finally {
-      // nothing goes on once this has ended
-      waves.handle((done, failed) -> done).join();
+      parts.add(waves.get());
     }
-    parts.add(joined(waves));
     parts.add(walls.findings());
     Map<String, String> understood = new TreeMap<>(told.understood());
     understood.putAll(walls.understood());
@@ -170,17 +163,6 @@ public final class Examination {
     parts.forEach(all::add);
     ClaimExam.run(sheet, all);
     return new Outcome(evidence.hashes(), understood, all.done());
-  }
-
-  private static Findings joined(CompletableFuture<Findings> future) {
-    try {
-      return future.join();
-    } catch (CompletionException e) {
-      if (e.getCause() instanceof RuntimeException cause) {
-        throw cause;
-      }
-      throw e;
-    }
   }
 
   private Told walls(List<Findings> parts) {

@@ -1,0 +1,37 @@
+package cutaway.bench.exam;
+
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import java.util.function.Supplier;
+
+/** Work that is begun by another thread before anyone asks for what it comes to. */
+final class Ahead<T> implements Supplier<T>, AutoCloseable {
+  private final CompletableFuture<T> work;
+
+  private Ahead(CompletableFuture<T> work) {
+    this.work = work;
+  }
+
+  static <T> Ahead<T> begin(Supplier<T> work) {
+    return new Ahead<>(CompletableFuture.supplyAsync(work));
+  }
+
+  /** What it came to; throws what the work threw. */
+  @Override
+  public T get() {
+    try {
+      return work.join();
+    } catch (CompletionException e) {
+      if (e.getCause() instanceof RuntimeException cause) {
+        throw cause;
+      }
+      throw e;
+    }
+  }
+
+  /** Waits until nothing of it goes on. */
+  @Override
+  public void close() {
+    work.handle((done, failed) -> failed).join();
+  }
+}
