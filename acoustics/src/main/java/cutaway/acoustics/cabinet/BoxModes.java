@@ -110,7 +110,7 @@ public final class BoxModes {
     if (!near.cutAs(mine.mesh()) || !alike(walls)) {
       return of(walls, size());
     }
-    return of(new Whole(near, near.within(mine.modes()), mine.swinging()));
+    return of(new Whole(near, near.within(mine.mesh(), mine.modes()), mine.swinging()));
   }
 
   private boolean alike(List<Wall> others) {

@@ -40,6 +40,10 @@ final class ShellMesh {
   private final Map<Integer, WallMesh> meshes = new LinkedHashMap<>();
   private final int joined;
   private final Map<Integer, Surface> surfaces = new ConcurrentHashMap<>();
+
+  /** What the cells of each wall add. */
+  private final Map<Integer, List<Share>> shares = new LinkedHashMap<>();
+
   private int unknowns;
   private SymmetricSum stiffness;
   private SymmetricSum mass;
@@ -79,6 +83,11 @@ final class ShellMesh {
    * @param here whether the wall of a number is built, its braces with it
    */
   ShellMesh(List<Wall> given, IntPredicate here, double longest, int order) {
+    this(given, here, longest, order, Optional.empty());
+  }
+
+  private ShellMesh(
+      List<Wall> given, IntPredicate here, double longest, int order, Optional<ShellMesh> alike) {
     this.order = order;
     this.lobatto = Lobatto.of(order);
     this.longest = longest;
@@ -112,7 +121,7 @@ final class ShellMesh {
       meshes.put(wall, meshed(walls.get(wall)));
     }
     meshes.values().forEach(this::place);
-    assemble();
+    assemble(alike.filter(this::hasTheShapeOf));
   }
 
   private void sew() {
@@ -328,22 +337,40 @@ final class ShellMesh {
     record Part(int[] unknowns, double[] matrix) {}
   }
 
-  /** A cell of a wall with what is fixed to it, kg/m². */
-  private record Loaded(WallMesh mesh, int cell, double load) {}
+  /** Whether all walls lie where another's do, so that their unknowns have the same numbers. */
+  private boolean hasTheShapeOf(ShellMesh other) {
+    return cutAs(other)
+        && IntStream.range(0, walls.size())
+            .allMatch(i -> walls.get(i).corners().equals(other.walls.get(i).corners()));
+  }
 
-  private void assemble() {
+  /**
+   * Adds up what the cells have.
+   *
+   * @param alike of whose walls those that are no different are taken as they are
+   */
+  private void assemble(Optional<ShellMesh> alike) {
+    meshes.forEach(
+        (number, mesh) ->
+            shares.put(
+                number,
+                alike
+                    .filter(other -> other.walls.get(number).equals(mesh.wall))
+                    .map(other -> Objects.requireNonNull(other.shares.get(number)))
+                    .orElseGet(() -> shares(mesh))));
     stiffness = new SymmetricSum(unknowns);
     mass = new SymmetricSum(unknowns);
     diagonal = new double[unknowns];
-    List<Loaded> all = new ArrayList<>();
-    for (WallMesh mesh : meshes.values()) {
-      double[] loads = PanelCells.loads(mesh.wall.panel(), mesh.cells);
-      for (int cell = 0; cell < mesh.cells.size(); cell++) {
-        all.add(new Loaded(mesh, cell, loads[cell]));
-      }
-    }
-    // worked out side by side, added in their order
-    all.stream().parallel().map(this::share).toList().forEach(this::add);
+    shares.values().forEach(its -> its.forEach(this::add));
+  }
+
+  /** Worked out side by side, listed in their order. */
+  private List<Share> shares(WallMesh mesh) {
+    double[] loads = PanelCells.loads(mesh.wall.panel(), mesh.cells);
+    return IntStream.range(0, loads.length)
+        .parallel()
+        .mapToObj(cell -> share(mesh, cell, loads[cell]))
+        .toList();
   }
 
   private void add(Share share) {
@@ -356,11 +383,15 @@ final class ShellMesh {
     }
   }
 
-  private Share share(Loaded loaded) {
-    WallMesh mesh = loaded.mesh();
+  /**
+   * What one cell adds.
+   *
+   * @param load fixed to it, kg/m²
+   */
+  private Share share(WallMesh mesh, int cell, double load) {
     Panel panel = mesh.wall.panel();
-    PanelCell quad = mesh.cells.get(loaded.cell());
-    int[] its = mesh.cellNodes.get(loaded.cell());
+    PanelCell quad = mesh.cells.get(cell);
+    int[] its = mesh.cellNodes.get(cell);
     int fields = stretches ? 5 : 3;
     Motion.Row[] rows = new Motion.Row[fields * its.length];
     for (int i = 0; i < its.length; i++) {
@@ -372,7 +403,7 @@ final class ShellMesh {
     Tie tie = Tie.of(rows);
     double[] areas = element.areas(quad);
     double[] masses = new double[rows.length];
-    double inertia = 1 + loaded.load() / panel.board().surfaceMass();
+    double inertia = 1 + load / panel.board().surfaceMass();
     for (int i = 0; i < rows.length; i++) {
       boolean turns = i % fields == 1 || i % fields == 2;
       double per = turns ? panel.board().rotaryInertia() : panel.board().surfaceMass();
@@ -507,13 +538,16 @@ final class ShellMesh {
         : Modes.lowest(stiffness, diagonal, shift, count);
   }
 
-  /** The modes among the sums of those of a mesh with the same unknowns. */
-  Modes within(Modes others) {
-    double[][] vectors = new double[others.size()][];
-    for (int i = 0; i < vectors.length; i++) {
-      vectors[i] = others.shape(i);
-    }
-    return Ritz.within(stiffness, diagonal, mass, vectors);
+  /**
+   * The modes among the sums of those of another.
+   *
+   * @param other cut alike
+   * @param modes its own
+   */
+  Modes within(ShellMesh other, Modes modes) {
+    double[] heavier = new double[unknowns];
+    Arrays.setAll(heavier, i -> diagonal[i] - other.diagonal[i]);
+    return Ritz.changed(modes, stiffness.minus(other.stiffness), heavier, mass.minus(other.mass));
   }
 
   private int cells(int wall) {
@@ -526,7 +560,7 @@ final class ShellMesh {
 
   /** One of other walls, cut as finely. */
   ShellMesh again(List<Wall> others) {
-    return new ShellMesh(others, longest, order);
+    return new ShellMesh(others, wall -> true, longest, order, Optional.of(this));
   }
 
   /** Whether its walls are cut into the same cells, so that their unknowns are the same. */

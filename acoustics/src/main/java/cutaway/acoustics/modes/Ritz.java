@@ -1,5 +1,6 @@
 package cutaway.acoustics.modes;
 
+import java.util.Arrays;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
@@ -15,17 +16,24 @@ public final class Ritz {
   private Ritz() {}
 
   /**
-   * Solves.
+   * Modes of something changed among the sums of those it had.
    *
-   * @param stiffness K
-   * @param mass diagonal of M
-   * @param further what M is besides
-   * @param vectors none a sum of the others
+   * @param before modes of K and M
+   * @param stiffer what K has become over what it was
+   * @param heavier the same of M's diagonal
+   * @param further and of what M is besides
    */
-  public static Modes within(
-      SymmetricSum stiffness, double[] mass, SymmetricSum further, double[][] vectors) {
-    DMatrixRMaj k = projected(stiffness, new double[stiffness.size()], vectors);
-    DMatrixRMaj weighed = projected(further, mass, vectors);
+  public static Modes changed(
+      Modes before, SymmetricSum stiffer, double[] heavier, SymmetricSum further) {
+    int m = before.size();
+    double[][] vectors = new double[m][];
+    Arrays.setAll(vectors, before::shape);
+    DMatrixRMaj k = projected(stiffer, new double[stiffer.size()], vectors);
+    DMatrixRMaj weighed = projected(further, heavier, vectors);
+    for (int i = 0; i < m; i++) {
+      k.add(i, i, before.eigenvalue(i));
+      weighed.add(i, i, 1);
+    }
     return small(k, weighed, vectors);
   }
 

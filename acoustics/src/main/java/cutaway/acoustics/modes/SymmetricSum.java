@@ -92,6 +92,32 @@ public final class SymmetricSum {
     return out;
   }
 
+  /** A − B, without the elements that both have in common. */
+  public SymmetricSum minus(SymmetricSum b) {
+    SymmetricSum out = new SymmetricSum(size);
+    int both = Math.min(elements.size(), b.elements.size());
+    for (int e = 0; e < Math.max(elements.size(), b.elements.size()); e++) {
+      if (e < both && Arrays.equals(elements.get(e), b.elements.get(e))) {
+        double[] its = matrices.get(e);
+        double[] others = b.matrices.get(e);
+        if (its != others) {
+          double[] difference = new double[its.length];
+          Arrays.setAll(difference, i -> its[i] - others[i]);
+          out.add(elements.get(e), difference, centres.get(e));
+        }
+      } else {
+        if (e < elements.size()) {
+          out.add(elements.get(e), matrices.get(e), centres.get(e));
+        }
+        if (e < b.elements.size()) {
+          double[] less = Arrays.stream(b.matrices.get(e)).map(x -> -x).toArray();
+          out.add(b.elements.get(e), less, b.centres.get(e));
+        }
+      }
+    }
+    return out;
+  }
+
   /** A + f B. */
   public SymmetricSum plus(SymmetricSum b, double f) {
     SymmetricSum out = new SymmetricSum(size);

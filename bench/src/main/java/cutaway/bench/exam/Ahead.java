@@ -29,9 +29,13 @@ final class Ahead<T> implements Supplier<T>, AutoCloseable {
     }
   }
 
-  /** Waits until nothing of it goes on. */
+  /** Waits until nothing of it goes on, whatever it came to. */
+  void await() {
+    work.handle((done, failed) -> failed).join();
+  }
+
   @Override
   public void close() {
-    work.handle((done, failed) -> failed).join();
+    await();
   }
 }

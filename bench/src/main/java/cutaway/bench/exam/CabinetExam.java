@@ -41,6 +41,7 @@ final class CabinetExam {
       Optional<Finding> movingMass,
       Optional<Finding> pistonArea,
       Optional<Finding> sensitivity,
+      Runnable beside,
       Results results,
       Map<String, String> understood) {
     CabinetExam exam = new CabinetExam(sheet, results);
@@ -53,6 +54,8 @@ final class CabinetExam {
     try (BoardExam.Foreseen foreseen = BoardExam.foreseen(sheet, box)) {
       Map<String, KnockExam.Heard> heard =
           KnockExam.run(sheet, box.names(), resolve, results, understood);
+      foreseen.tones().await();
+      beside.run();
       exam.sizes();
       exam.unknownNames(box);
       exam.examine(box, foreseen, heard, movingMass, pistonArea, sensitivity);

@@ -151,10 +151,14 @@ public final class Examination {
     parts.add(exam(BOX, sheet.forBox(), BoxExam::run));
     parts.add(exam(PREDICTIONS, sheet.forPredictions(), PredictionExam::run));
     // the two take longest and need nothing of each other
+    Once<Ahead<Findings>> waves =
+        new Once<>(() -> Ahead.begin(() -> exam(WAVES, sheet.forWaves(), WavesExam::run)));
     Told walls;
-    try (Ahead<Findings> waves = Ahead.begin(() -> exam(WAVES, sheet.forWaves(), WavesExam::run))) {
-      walls = walls(parts);
-      parts.add(waves.get());
+    try {
+      walls = walls(parts, waves::get);
+      parts.add(waves.get().get());
+    } finally {
+      waves.get().close();
     }
     parts.add(walls.findings());
     Map<String, String> understood = new TreeMap<>(told.understood());
@@ -165,7 +169,12 @@ public final class Examination {
     return new Outcome(evidence.hashes(), understood, all.done());
   }
 
-  private Told walls(List<Findings> parts) {
+  /**
+   * The walls.
+   *
+   * @param beside told once they no longer keep every thread busy
+   */
+  private Told walls(List<Findings> parts, Runnable beside) {
     Sheet seen = sheet.forWalls();
     Optional<Finding> mass = find(parts, "drive-unit.mms");
     Optional<Finding> area = find(parts, "drive-unit.sd");
@@ -181,7 +190,7 @@ public final class Examination {
           Map<String, String> understood = new TreeMap<>();
           if (seen.box().isPresent()) {
             progress.accept("walls");
-            CabinetExam.run(seen, resolve, mass, area, level, results, understood);
+            CabinetExam.run(seen, resolve, mass, area, level, beside, results, understood);
           }
           return new Told(understood, results.done());
         });
