@@ -21,6 +21,12 @@ public final class Taps {
   /** Hops before a tap that it is compared with. */
   private static final int BEFORE = 12;
 
+  /**
+   * Over the loudest of the hops before it: modes that beat swell as steadily as they died, at most
+   * by a factor of two against what was a few hops before.
+   */
+  private static final double SUDDEN = 3;
+
   /** Within so many hops it is one rise. */
   private static final int ONE = 8;
 
@@ -28,7 +34,7 @@ public final class Taps {
   private static final double RINGING = 0.25;
 
   /** After this time a tap has fallen at least to a share of its energy, s. */
-  private static final double DYING = 0.12;
+  private static final double DYING = 0.25;
 
   /** Energy of the faintest tap over that of the strongest; fainter ones are noises. */
   private static final double FAINTEST = 0.01;
@@ -111,13 +117,16 @@ public final class Taps {
   private static boolean rises(double[] levels, int k, double floor) {
     double before = 0;
     int first = Math.max(0, k - BEFORE);
+    double most = 0;
     for (int i = first; i < k; i++) {
       before += levels[i] / (k - first);
+      most = Math.max(most, levels[i]);
     }
     double least = Math.max(RISE * before, ABOVE * floor);
     // the hop it begins in may hold but little of it
     int next = Math.min(k + 1, levels.length - 1);
-    return levels[k] > 0 && Math.max(levels[k], levels[next]) > least && levels[k] > 2 * before;
+    double here = Math.max(levels[k], levels[next]);
+    return here > least && here > SUDDEN * most && levels[k] > 2 * before;
   }
 
   private static double peak(double[] levels, int k) {

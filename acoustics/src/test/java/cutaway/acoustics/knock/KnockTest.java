@@ -135,6 +135,32 @@ class KnockTest {
     }
   }
 
+  /** Low modes that beat swell again after a tap, and a wall with little loss rings long. */
+  @ParameterizedTest
+  @CsvSource({"157, 175, 0.020", "160, 178, 0.012", "313, 640, 0.0098"})
+  void takesNoBeatForATap(double low, double high, double loss) {
+    double rate = 48000;
+    Random random = new Random(8);
+    double[] x = new double[(int) (5.5 * rate)];
+    for (int i = 0; i < x.length; i++) {
+      double t = (i / rate + 0.6) % 1.1;
+      for (double f : new double[] {low, high, 900, 1700}) {
+        double share = f < 800 ? 1 : 0.3;
+        boolean rings = i / rate >= 0.5;
+        x[i] +=
+            rings
+                ? 0.2 * share * Math.exp(-Math.PI * f * loss * t) * Math.sin(2 * Math.PI * f * t)
+                : 0;
+      }
+      x[i] += 2e-3 * random.nextGaussian();
+    }
+    Knock knock = Knock.of(x, rate);
+    assertThat(knock.taps()).hasSize(5).noneMatch(Tap::doubled);
+    for (double f : new double[] {low, high}) {
+      assertThat(nearest(knock, f).frequency()).isCloseTo(f, within(0.003 * f));
+    }
+  }
+
   /** Two decays of known poles in a little noise; at other rates and in eight bits too. */
   @ParameterizedTest
   @CsvSource({"44100, 32768", "48000, 8388608", "192000, 8388608", "48000, 128"})
