@@ -255,6 +255,16 @@ final class CabinetExam {
                 "the lining is as thick as the box is deep behind this wall; it is not counted",
                 "check its thickness"));
       }
+      wall.lining()
+          .filter(l -> l.resistivity().isPresent() && !l.kind().isEmpty())
+          .ifPresent(
+              l ->
+                  results.notice(
+                      Notice.note(
+                          "box.walls." + wall.name() + ".lining",
+                          "both a kind of lining and its flow resistivity are written; the"
+                              + " resistivity is used",
+                          "keep one of them")));
     }
   }
 }

@@ -373,6 +373,15 @@ class CabinetExamTest {
         SIZE + KNOWN.replace("{ name: " + wall + ", material: mdf }", "{ name: " + wall + more));
   }
 
+  @Test
+  void ofKindAndResistivityOneIsUsedAndSaid() {
+    String felt = ", material: mdf, lining: { thickness: 30 mm, kind: felt";
+    String both = felt + ", resistivity: 8000 Pa s/m² } }";
+    assertThat(messages(known("left", both)))
+        .anyMatch(m -> m.startsWith("box.walls.left.lining: both a kind of lining and its flow"));
+    assertThat(messages(known("left", felt + " } }"))).noneMatch(m -> m.contains("both a kind"));
+  }
+
   /** What has no place on its wall is named and left out; the rest is told. */
   @Test
   void whatDoesNotFitIsLeftOutByName() {
