@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import cutaway.acoustics.Published;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -72,6 +73,25 @@ class CavityTest {
   }
 
   /** Exponentially where the room is smooth: two more orders take the error down a hundredfold. */
+  /** In a cube up to six waves share a frequency, and none may be missed. */
+  @Test
+  void findsAllWavesOfOneFrequencyInACube() {
+    double side = 0.3;
+    Cavity cavity = Cavity.of(EightCorners.rectangular(side, side, side), 45, 7);
+    double[] all =
+        IntStream.range(1, 6 * 6 * 6)
+            .mapToDouble(i -> Math.PI / side * Math.sqrt(squares(i / 36, i / 6 % 6, i % 6)))
+            .sorted()
+            .toArray();
+    for (int wave = 0; wave < 45; wave++) {
+      assertThat(cavity.wavenumber(wave)).isCloseTo(all[wave], within(1e-5 * all[wave]));
+    }
+  }
+
+  private static double squares(int x, int y, int z) {
+    return x * x + y * y + z * z;
+  }
+
   @Test
   void refiningConverges() {
     BoxShape shape = CabinetCase.shape("b1_s04_frustum");
