@@ -22,10 +22,10 @@ import org.hipparchus.complex.Complex;
 /** What the standing waves do to the output of cone and port and to the impedance. */
 final class WavesExam {
   /** What the loss of the air in a bare box is known to (common practice, no source). */
+  private static final double LOSS_FACTOR = 2;
+
   /** What waves followed into a lining may be off: docs/methods/cavity.md. */
   private static final double LINED = 0.01;
-
-  private static final double LOSS_FACTOR = 2;
 
   /** Rigid walls and a place known to a centimetre leave this open in a ripple, dB; judgement. */
   private static final double MODEL = 0.5;
