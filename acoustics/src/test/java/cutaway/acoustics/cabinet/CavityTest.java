@@ -72,7 +72,6 @@ class CavityTest {
     }
   }
 
-  /** Exponentially where the room is smooth: two more orders take the error down a hundredfold. */
   /** In a cube up to six waves share a frequency, and none may be missed. */
   @Test
   void findsAllWavesOfOneFrequencyInACube() {
@@ -92,6 +91,7 @@ class CavityTest {
     return x * x + y * y + z * z;
   }
 
+  /** Exponentially where the room is smooth: two more orders take the error down a hundredfold. */
   @Test
   void refiningConverges() {
     BoxShape shape = CabinetCase.shape("b1_s04_frustum");
