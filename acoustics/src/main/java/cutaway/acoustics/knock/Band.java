@@ -15,6 +15,14 @@ record Band(double low, double high, double delay, double length) {
   /** Half-length of the filter, in periods of its corner. */
   private static final double PERIODS = 4;
 
+  /** Time constants after which a decay is over. */
+  private static final double DEAD = 3;
+
+  /** Whether a mode has died, to a twentieth, within the length of a decay. */
+  boolean holds(Ring ring) {
+    return Math.PI * ring.frequency() * ring.loss() * length > DEAD;
+  }
+
   /** How many samples become one. */
   int step(double rate) {
     return (int) Math.max(1, Math.floor(rate / (OVER * high)));

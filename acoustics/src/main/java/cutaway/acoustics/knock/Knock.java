@@ -2,7 +2,9 @@ package cutaway.acoustics.knock;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.IntStream;
 
 /**
@@ -13,12 +15,15 @@ import java.util.stream.IntStream;
  * @param rings modes, lowest first
  */
 public record Knock(List<Tap> taps, List<Integer> used, List<Ring> rings) {
-  /** From low to high, each for as long as its modes ring. */
+  /**
+   * From high to low, each for as long as its modes ring. They overlap: a mode that dies soon is
+   * seen better at the higher rate, where the filter lets its decay begin sooner.
+   */
   private static final List<Band> BANDS =
       List.of(
-          new Band(30, 700, 0.0045, 0.30),
-          new Band(650, 2200, 0.0045, 0.10),
-          new Band(2000, 6500, 0.0042, 0.035));
+          new Band(1200, 6500, 0.0042, 0.035),
+          new Band(300, 2200, 0.0045, 0.10),
+          new Band(30, 700, 0.0045, 0.30));
 
   /** Corner below which there is rumble, Hz. */
   private static final double RUMBLE = 25;
@@ -55,27 +60,51 @@ public record Knock(List<Tap> taps, List<Integer> used, List<Ring> rings) {
     double[] quiet = withoutRumble(samples, rate);
     List<Tap> good = used.stream().map(taps::get).toList();
     int silence = taps.get(0).onset();
-    List<Ring> rings = new ArrayList<>();
-    BANDS.parallelStream()
-        .filter(band -> band.high() < GOOD * rate)
-        .map(band -> new BandSearch(quiet, rate, good, silence, band).rings())
-        .toList()
-        .forEach(found -> found.forEach(ring -> merge(rings, ring)));
-    rings.sort(Comparator.comparingDouble(Ring::frequency));
-    return new Knock(taps, used, rings);
+    List<List<Ring>> found =
+        BANDS.parallelStream()
+            .map(
+                band ->
+                    band.high() < GOOD * rate
+                        ? BandSearch.rings(new BandDecays(quiet, rate, good, silence, band), band)
+                        : List.<Ring>of())
+            .toList();
+    return new Knock(taps, used, merged(found));
   }
 
-  /** Adds a mode; where two bands have it, the one that knows its loss better is kept. */
-  private static void merge(List<Ring> rings, Ring ring) {
-    double near = Math.max(SAME_WIDTH * ring.loss(), SAME) * ring.frequency();
-    for (int i = 0; i < rings.size(); i++) {
-      Ring other = rings.get(i);
-      if (Math.abs(other.frequency() - ring.frequency()) < near) {
-        rings.set(i, ring.lossUncertainty() < other.lossUncertainty() ? ring : other);
-        return;
+  /**
+   * Each mode once. Of two bands that have it the higher one is believed if it holds the whole
+   * decay, otherwise the one that knows the loss better.
+   *
+   * @param found modes of each band
+   */
+  private static List<Ring> merged(List<List<Ring>> found) {
+    List<Ring> rings = new ArrayList<>();
+    Set<Ring> whole = new HashSet<>();
+    for (int b = 0; b < found.size(); b++) {
+      for (Ring ring : found.get(b)) {
+        if (BANDS.get(b).holds(ring)) {
+          whole.add(ring);
+        }
+        int same = same(rings, ring);
+        if (same < 0) {
+          rings.add(ring);
+        } else if (!whole.contains(rings.get(same))
+            && ring.lossUncertainty() < rings.get(same).lossUncertainty()) {
+          rings.set(same, ring);
+        }
       }
     }
-    rings.add(ring);
+    rings.sort(Comparator.comparingDouble(Ring::frequency));
+    return rings;
+  }
+
+  /** Place of a mode that is this one, −1 where there is none. */
+  private static int same(List<Ring> rings, Ring ring) {
+    double near = Math.max(SAME_WIDTH * ring.loss(), SAME) * ring.frequency();
+    return IntStream.range(0, rings.size())
+        .filter(i -> Math.abs(rings.get(i).frequency() - ring.frequency()) < near)
+        .findFirst()
+        .orElse(-1);
   }
 
   /** Second-order high-pass, forwards only: what it adds dies within a period of its corner. */

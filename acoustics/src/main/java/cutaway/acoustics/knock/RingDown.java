@@ -4,8 +4,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.IntPredicate;
-import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
@@ -16,10 +14,19 @@ import org.ejml.interfaces.decomposition.QRDecomposition;
  * well the decays tell the poles.
  *
  * <p>Least squares with the amplitudes eliminated (G. H. Golub and V. Pereyra, SIAM J. Numer. Anal.
- * 10 (1973) 413; L. Kaufman, BIT 15 (1975) 49; both from memory). The poles themselves are not
- * moved: where dozens overlap in noise that only trades one for another.
+ * 10 (1973) 413; L. Kaufman, BIT 15 (1975) 49; both from memory).
  */
 final class RingDown {
+  /** Steps of the refinement at most, its damping, and the gain that ends it. */
+  private static final int STEPS = 8;
+
+  private static final double LEAST_DAMPING = 1e-3;
+  private static final double MOST_DAMPING = 10;
+  private static final double SETTLED = 1e-4;
+
+  /** Of itself that a decay may lose. */
+  private static final double LEAST_DECAY = 0.7;
+
   private final List<double[]> decays;
   private final double rate;
 
@@ -36,7 +43,7 @@ final class RingDown {
       List<double[]> residuals,
       List<double[]> amplitudes,
       List<DMatrixRMaj> slopes,
-      List<double[]> amplitudeVariances) {}
+      double[] shares) {}
 
   private RingDown(List<double[]> decays, double rate, double[] poles) {
     this.decays = decays;
@@ -54,6 +61,48 @@ final class RingDown {
    */
   static RingDown of(List<double[]> decays, double rate, double[] poles) {
     return new RingDown(decays, rate, poles.clone());
+  }
+
+  /**
+   * Moves the poles to where they leave less, by damped Gauss–Newton steps (K. Levenberg, Quart.
+   * Appl. Math. 2 (1944) 164, from memory), none further than its half-power width allows.
+   */
+  RingDown refined() {
+    RingDown best = this;
+    double damping = LEAST_DAMPING;
+    for (int step = 0; step < STEPS && damping < MOST_DAMPING; step++) {
+      RingDown tried = new RingDown(decays, rate, moved(best, damping));
+      if (tried.fit.squares() < best.fit.squares()) {
+        boolean settled = tried.fit.squares() > best.fit.squares() * (1 - SETTLED);
+        best = tried;
+        damping /= 5;
+        if (settled) {
+          return best;
+        }
+      } else {
+        damping = Math.max(LEAST_DAMPING, 10 * damping);
+      }
+    }
+    return best;
+  }
+
+  private double[] moved(RingDown from, double damping) {
+    double[] uphill = new double[poles.length];
+    for (int d = 0; d < decays.size(); d++) {
+      double[] its = gradient(from.fit.slopes().get(d), from.fit.residuals().get(d));
+      for (int i = 0; i < uphill.length; i++) {
+        uphill[i] += its[i];
+      }
+    }
+    double[] move = solved(normal(from.fit.slopes()), uphill, damping);
+    double[] out = new double[poles.length];
+    for (int i = 0; i < out.length; i++) {
+      double width = poles[i / 2 * 2];
+      double down = i % 2 == 0 ? LEAST_DECAY * width : width;
+      double to = from.poles[i] + move[i];
+      out[i] = Math.max(poles[i] - down, Math.min(poles[i] + width, to));
+    }
+    return out;
   }
 
   private static DMatrixRMaj normal(List<DMatrixRMaj> slopes) {
@@ -89,13 +138,28 @@ final class RingDown {
   }
 
   /** Shapes of one length and their orthogonal factors: decays as long share them. */
-  private record Basis(DMatrixRMaj shapes, DMatrixRMaj q, DMatrixRMaj r) {
+  private record Basis(DMatrixRMaj shapes, DMatrixRMaj q, DMatrixRMaj r, DMatrixRMaj inverse) {
     static Basis of(DMatrixRMaj all, int length) {
       DMatrixRMaj shapes = CommonOps_DDRM.extract(all, 0, length, 0, all.numCols);
       QRDecomposition<DMatrixRMaj> qr = DecompositionFactory_DDRM.qr(length, all.numCols);
       qr.decompose(shapes.copy());
-      return new Basis(shapes, qr.getQ(null, true), qr.getR(null, true));
+      DMatrixRMaj r = qr.getR(null, true);
+      return new Basis(shapes, qr.getQ(null, true), r, inverted(r));
     }
+  }
+
+  private static DMatrixRMaj inverted(DMatrixRMaj r) {
+    int n = r.numCols;
+    DMatrixRMaj out = new DMatrixRMaj(n, n);
+    for (int c = 0; c < n; c++) {
+      double[] unit = new double[n];
+      unit[c] = 1;
+      double[] column = backwards(r, unit);
+      for (int i = 0; i < n; i++) {
+        out.set(i, c, column[i]);
+      }
+    }
+    return out;
   }
 
   private Fit evaluate(double[] at) {
@@ -103,10 +167,10 @@ final class RingDown {
     List<double[]> residuals = new ArrayList<>();
     List<double[]> amplitudes = new ArrayList<>();
     List<DMatrixRMaj> slopes = new ArrayList<>();
-    List<double[]> variances = new ArrayList<>();
     int longest = decays.stream().mapToInt(y -> y.length).max().orElseThrow();
     DMatrixRMaj all = shapes(at, longest);
     int n = at.length;
+    double[] shares = new double[n / 2];
     Map<Integer, Basis> bases = new HashMap<>();
     for (double[] y : decays) {
       Basis basis = bases.computeIfAbsent(y.length, length -> Basis.of(all, length));
@@ -127,9 +191,9 @@ final class RingDown {
       residuals.add(data.data);
       amplitudes.add(amplitude);
       slopes.add(bent);
-      variances.add(variances(r));
+      addShares(shares, basis.inverse(), amplitude);
     }
-    return new Fit(at, squares, residuals, amplitudes, slopes, variances);
+    return new Fit(at, squares, residuals, amplitudes, slopes, shares);
   }
 
   private static double[] backwards(DMatrixRMaj r, double[] b) {
@@ -143,25 +207,24 @@ final class RingDown {
     return x;
   }
 
-  /** Diagonal of (RᵀR)⁻¹. */
-  private static double[] variances(DMatrixRMaj r) {
-    int n = r.numCols;
-    DMatrixRMaj inverse = new DMatrixRMaj(n, n);
-    double[] out = new double[n];
-    for (int c = 0; c < n; c++) {
-      double[] unit = new double[n];
-      unit[c] = 1;
-      double[] column = backwards(r, unit);
-      for (int i = 0; i < n; i++) {
-        inverse.set(i, c, column[i]);
+  /**
+   * Adds what the sum of squares would rise by without each pole: aᵀC⁻¹a, with C the block of
+   * (RᵀR)⁻¹ that belongs to its pair of amplitudes a.
+   */
+  private static void addShares(double[] shares, DMatrixRMaj inverse, double[] amplitude) {
+    for (int i = 0; i < amplitude.length; i += 2) {
+      double xx = 0;
+      double xy = 0;
+      double yy = 0;
+      for (int k = i; k < amplitude.length; k++) {
+        xx += inverse.get(i, k) * inverse.get(i, k);
+        xy += inverse.get(i, k) * inverse.get(i + 1, k);
+        yy += inverse.get(i + 1, k) * inverse.get(i + 1, k);
       }
+      double x = amplitude[i];
+      double y = amplitude[i + 1];
+      shares[i / 2] += (yy * x * x - 2 * xy * x * y + xx * y * y) / (xx * yy - xy * xy);
     }
-    for (int i = 0; i < n; i++) {
-      for (int k = 0; k < n; k++) {
-        out[i] += inverse.get(i, k) * inverse.get(i, k);
-      }
-    }
-    return out;
   }
 
   /** Columns e^{−αt} cos ωt and −e^{−αt} sin ωt: the real part of a complex amplitude's decay. */
@@ -193,15 +256,6 @@ final class RingDown {
     return out;
   }
 
-  /** The poles that are kept: decay and angular frequency of each in turn. */
-  double[] poles(IntPredicate kept) {
-    return IntStream.range(0, size())
-        .filter(kept)
-        .flatMap(k -> IntStream.of(2 * k, 2 * k + 1))
-        .mapToDouble(i -> poles[i])
-        .toArray();
-  }
-
   /** Number of poles. */
   int size() {
     return poles.length / 2;
@@ -223,19 +277,9 @@ final class RingDown {
     return new double[] {all[2 * pole], all[2 * pole + 1]};
   }
 
-  /**
-   * Squared amplitude of a pole over its variance, added over the decays.
-   *
-   * @param noise variance of the residual about the pole's frequency
-   */
-  double significance(int pole, double noise) {
-    double sum = 0;
-    for (int d = 0; d < decays.size(); d++) {
-      double[] a = amplitude(d, pole);
-      double[] v = fit.amplitudeVariances().get(d);
-      sum += (a[0] * a[0] / v[2 * pole] + a[1] * a[1] / v[2 * pole + 1]) / noise;
-    }
-    return sum;
+  /** By how much the sum of squares would rise without a pole. */
+  double share(int pole) {
+    return fit.shares()[pole];
   }
 
   /** What is left of each decay. */

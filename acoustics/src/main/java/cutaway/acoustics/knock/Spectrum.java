@@ -29,16 +29,30 @@ final class Spectrum {
     return count == 0 ? 0 : sum / count / rate;
   }
 
+  /** Window and signal's turn are stepped on by rotations. */
   private static double power(double[] x, double cycles) {
+    int n = x.length;
+    double[] window = {Math.cos(Math.PI / n), Math.sin(Math.PI / n)};
+    double[] windowStep = {Math.cos(2 * Math.PI / n), Math.sin(2 * Math.PI / n)};
+    double[] turn = {1, 0};
+    double[] turnStep = {Math.cos(2 * Math.PI * cycles), Math.sin(2 * Math.PI * cycles)};
     double re = 0;
     double im = 0;
     double weight = 0;
-    for (int i = 0; i < x.length; i++) {
-      double w = 0.5 - 0.5 * Math.cos(2 * Math.PI * (i + 0.5) / x.length);
-      re += w * x[i] * Math.cos(2 * Math.PI * cycles * i);
-      im += w * x[i] * Math.sin(2 * Math.PI * cycles * i);
+    for (double sample : x) {
+      double w = 0.5 - 0.5 * window[0];
+      re += w * sample * turn[0];
+      im += w * sample * turn[1];
       weight += w * w;
+      rotate(window, windowStep);
+      rotate(turn, turnStep);
     }
     return 2 * (re * re + im * im) / weight;
+  }
+
+  private static void rotate(double[] z, double[] by) {
+    double real = z[0] * by[0] - z[1] * by[1];
+    z[1] = z[0] * by[1] + z[1] * by[0];
+    z[0] = real;
   }
 }

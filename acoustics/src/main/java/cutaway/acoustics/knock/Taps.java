@@ -39,6 +39,15 @@ public final class Taps {
   /** Energy of the faintest tap over that of the strongest; fainter ones are noises. */
   private static final double FAINTEST = 0.01;
 
+  /** A slope this much over the steepest of the noise before is the tap's. */
+  private static final double OVER_NOISE = 1.3;
+
+  /** Smoothed onsets are seen early, so they have to stand out this much more. */
+  private static final double CLEARER = 2;
+
+  /** Hops before the one that rises in which a tap may have begun. */
+  private static final int EARLIER = 3;
+
   private static final double DEAD = 0.1;
   private static final double FULL = 0.999;
 
@@ -54,7 +63,8 @@ public final class Taps {
     int hop = (int) Math.max(1, Math.rint(HOP * rate));
     List<Integer> starts = new ArrayList<>();
     // a hard knock is broadband; a soft one has little above a kilohertz, where noise may have more
-    for (double[] heard : List.of(samples, smoothed(samples, (int) Math.rint(SOFT * rate)))) {
+    double[] smooth = smoothed(samples, (int) Math.rint(SOFT * rate));
+    for (double[] heard : List.of(samples, smooth)) {
       for (int k : starts(levels(heard, hop))) {
         if (starts.stream().noneMatch(other -> Math.abs(other - k) <= ONE)) {
           starts.add(k);
@@ -62,7 +72,7 @@ public final class Taps {
       }
     }
     starts.sort(null);
-    return taps(samples, rate, hop, starts);
+    return taps(samples, smooth, rate, hop, starts);
   }
 
   private static List<Integer> starts(double[] levels) {
@@ -153,10 +163,11 @@ public final class Taps {
     return from < to && after < DEAD * peak;
   }
 
-  private static List<Tap> taps(double[] samples, double rate, int hop, List<Integer> starts) {
+  private static List<Tap> taps(
+      double[] samples, double[] smooth, double rate, int hop, List<Integer> starts) {
     List<Tap> out = new ArrayList<>();
     for (int i = 0; i < starts.size(); i++) {
-      int onset = onset(samples, starts.get(i) * hop, hop);
+      int onset = onset(samples, smooth, starts.get(i) * hop, hop);
       int end = i + 1 < starts.size() ? (starts.get(i + 1) - 1) * hop : samples.length;
       boolean before = i > 0 && starts.get(i) - starts.get(i - 1) < RINGING / HOP;
       boolean after = end - onset < RINGING * rate && end < samples.length;
@@ -165,19 +176,40 @@ public final class Taps {
     return out;
   }
 
-  /** Where the slope first leaves what it was before. */
+  /**
+   * Where the slope first leaves what it was before: as recorded or smoothed, whichever stands
+   * further out of the noise.
+   */
+  private static int onset(double[] samples, double[] smooth, int about, int hop) {
+    return contrast(smooth, about, hop) > CLEARER * contrast(samples, about, hop)
+        ? onset(smooth, about, hop)
+        : onset(samples, about, hop);
+  }
+
   private static int onset(double[] samples, int about, int hop) {
-    double peak = 0;
     int to = Math.min(about + 3 * hop, samples.length);
-    for (int i = Math.max(1, about); i < to; i++) {
-      peak = Math.max(peak, Math.abs(samples[i] - samples[i - 1]));
-    }
-    for (int i = Math.max(1, about - hop); i < to; i++) {
-      if (Math.abs(samples[i] - samples[i - 1]) > 0.1 * peak) {
+    double peak = steepest(samples, about, to);
+    double noise = steepest(samples, about - BEFORE * hop, about - EARLIER * hop);
+    double leaves = Math.max(0.1 * peak, Math.min(OVER_NOISE * noise, 0.5 * peak));
+    for (int i = Math.max(1, about - EARLIER * hop); i < to; i++) {
+      if (Math.abs(samples[i] - samples[i - 1]) > leaves) {
         return i - 1;
       }
     }
     return about;
+  }
+
+  private static double contrast(double[] samples, int about, int hop) {
+    double noise = steepest(samples, about - BEFORE * hop, about - EARLIER * hop);
+    return steepest(samples, about, about + 3 * hop) / Math.max(noise, Double.MIN_NORMAL);
+  }
+
+  private static double steepest(double[] samples, int from, int to) {
+    double peak = 0;
+    for (int i = Math.max(1, from); i < Math.min(to, samples.length); i++) {
+      peak = Math.max(peak, Math.abs(samples[i] - samples[i - 1]));
+    }
+    return peak;
   }
 
   private static int clipped(double[] samples, int onset, int end) {
