@@ -3,6 +3,7 @@ package cutaway.acoustics.knock;
 import java.util.List;
 import java.util.stream.DoubleStream;
 import org.ejml.data.DMatrixRMaj;
+import org.jspecify.annotations.Nullable;
 
 /** Poles fitted to the decays of one band: what each is, how strong and how sure. */
 final class BandFit {
@@ -15,17 +16,22 @@ final class BandFit {
   private final BandDecays decays;
   private final List<StablePole> poles;
   private final RingDown fit;
-  private final DMatrixRMaj covariance;
 
-  /** How the poles move without each of the decays. */
-  private final List<double[]> leftOut;
+  /** Found when first asked for. */
+  private @Nullable Scatter scatter;
+
+  /**
+   * How far the poles may be off.
+   *
+   * @param covariance for a residual of variance one
+   * @param leftOut how they move without each of the decays
+   */
+  private record Scatter(DMatrixRMaj covariance, List<double[]> leftOut) {}
 
   private BandFit(BandDecays decays, List<StablePole> poles, RingDown fit) {
     this.decays = decays;
     this.poles = poles;
     this.fit = fit;
-    this.covariance = fit.covariance();
-    this.leftOut = fit.leftOut();
   }
 
   /** Fits amplitudes to poles that are kept as they are. */
@@ -122,12 +128,13 @@ final class BandFit {
       {decay / own / (2 * Math.PI), omega / own / (2 * Math.PI)},
       {2 * omega * omega / cube, -2 * decay * omega / cube},
     };
+    Scatter scatter = scatter();
     double[] out = new double[2];
     for (int q = 0; q < 2; q++) {
       double variance = 0;
       for (int a = 0; a < 2; a++) {
         for (int b = 0; b < 2; b++) {
-          variance += slopes[q][a] * slopes[q][b] * covariance.get(i + a, i + b) * noise;
+          variance += slopes[q][a] * slopes[q][b] * scatter.covariance().get(i + a, i + b) * noise;
         }
       }
       StablePole stable = poles.get(pole);
@@ -135,10 +142,17 @@ final class BandFit {
           Math.abs(slopes[q][0] * stable.decaySpread())
               + Math.abs(slopes[q][1] * stable.omegaSpread());
       double model = LEAST[q] * (q == 0 ? own / (2 * Math.PI) : 2 * decay / own);
-      double taps = Math.max(variance, jackknife(leftOut, i, slopes[q]));
+      double taps = Math.max(variance, jackknife(scatter.leftOut(), i, slopes[q]));
       out[q] = Math.sqrt(taps + orders * orders + model * model);
     }
     return out;
+  }
+
+  private Scatter scatter() {
+    if (scatter == null) {
+      scatter = new Scatter(fit.covariance(), fit.leftOut());
+    }
+    return scatter;
   }
 
   private static double jackknife(List<double[]> moves, int place, double[] slopes) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 
 /** The modes of one band: poles that come back order after order, cleared of doubles and noise. */
 final class BandSearch {
@@ -29,12 +30,10 @@ final class BandSearch {
     if (decays.size() == 0) {
       return List.of();
     }
-    List<StablePole> stable = Tracks.stable(Poles.of(decays.all()), decays.rate());
-    List<StablePole> poles = cleared(decays, stable);
-    if (poles.isEmpty()) {
+    BandFit fit = cleared(decays, Tracks.stable(Poles.of(decays.all()), decays.rate()));
+    if (fit == null) {
       return List.of();
     }
-    BandFit fit = BandFit.of(decays, poles);
     List<Ring> rings = new ArrayList<>(IntStream.range(0, fit.size()).mapToObj(fit::ring).toList());
     if (rings.stream().anyMatch(ring -> isWorthMore(ring, band))) {
       BandFit refined = fit.refined();
@@ -52,9 +51,9 @@ final class BandSearch {
   /**
    * Without what is noise, and without all but one where the orders took one mode for several. Two
    * poles almost alike make each other uncertain; the one without which the fit loses least goes.
-   * Two that the decays tell apart stay, however near.
+   * Two that the decays tell apart stay, however near. Null where nothing is left.
    */
-  private static List<StablePole> cleared(BandDecays decays, List<StablePole> stable) {
+  private static @Nullable BandFit cleared(BandDecays decays, List<StablePole> stable) {
     List<StablePole> kept = stable;
     while (!kept.isEmpty()) {
       BandFit fit = BandFit.of(decays, kept);
@@ -63,7 +62,7 @@ final class BandSearch {
         IntStream.range(0, fit.size()).filter(pole -> !fit.counts(pole)).forEach(gone::add);
       }
       if (gone.isEmpty()) {
-        return kept;
+        return fit;
       }
       List<StablePole> before = kept;
       kept =
@@ -72,7 +71,7 @@ final class BandSearch {
               .mapToObj(before::get)
               .toList();
     }
-    return kept;
+    return null;
   }
 
   /** Of each group of poles that make each other uncertain, the one that is missed least. */

@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
 import org.ejml.dense.row.factory.DecompositionFactory_DDRM;
 import org.ejml.interfaces.decomposition.QRDecomposition;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Decaying sines in several decays: the same poles, an amplitude and phase for each decay, and how
@@ -35,15 +37,21 @@ final class RingDown {
 
   private final Fit fit;
 
+  /** For each decay; found when first asked for. */
+  private @Nullable List<Slopes> slopes;
+
   /** What one set of poles leaves over. */
   @SuppressWarnings("ArrayRecordComponent")
   private record Fit(
-      double[] poles,
       double squares,
       List<double[]> residuals,
       List<double[]> amplitudes,
-      List<DMatrixRMaj> slopes,
+      List<Basis> bases,
       double[] shares) {}
+
+  /** How one decay's fit J changes with the poles: JᵀJ, and Jᵀ times what it leaves over. */
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Slopes(DMatrixRMaj normal, double[] uphill) {}
 
   private RingDown(List<double[]> decays, double rate, double[] poles) {
     this.decays = decays;
@@ -88,13 +96,12 @@ final class RingDown {
 
   private double[] moved(RingDown from, double damping) {
     double[] uphill = new double[poles.length];
-    for (int d = 0; d < decays.size(); d++) {
-      double[] its = gradient(from.fit.slopes().get(d), from.fit.residuals().get(d));
+    for (Slopes its : from.slopes()) {
       for (int i = 0; i < uphill.length; i++) {
-        uphill[i] += its[i];
+        uphill[i] += its.uphill()[i];
       }
     }
-    double[] move = solved(normal(from.fit.slopes()), uphill, damping);
+    double[] move = solved(from.normal(), uphill, damping);
     double[] out = new double[poles.length];
     for (int i = 0; i < out.length; i++) {
       double width = poles[i / 2 * 2];
@@ -105,16 +112,35 @@ final class RingDown {
     return out;
   }
 
-  private static DMatrixRMaj normal(List<DMatrixRMaj> slopes) {
-    int n = slopes.get(0).numCols;
-    DMatrixRMaj out = new DMatrixRMaj(n, n);
-    for (DMatrixRMaj j : slopes) {
-      CommonOps_DDRM.multAddTransA(j, j, out);
+  /** Σ JᵀJ. */
+  private DMatrixRMaj normal() {
+    DMatrixRMaj out = new DMatrixRMaj(poles.length, poles.length);
+    for (Slopes its : slopes()) {
+      CommonOps_DDRM.addEquals(out, its.normal());
     }
     return out;
   }
 
-  private static double[] gradient(DMatrixRMaj slopes, double[] residual) {
+  private List<Slopes> slopes() {
+    if (slopes == null) {
+      slopes = IntStream.range(0, decays.size()).mapToObj(this::slopes).toList();
+    }
+    return slopes;
+  }
+
+  private Slopes slopes(int decay) {
+    Basis basis = fit.bases().get(decay);
+    int n = poles.length;
+    DMatrixRMaj bent = bent(basis.shapes(), fit.amplitudes().get(decay));
+    DMatrixRMaj taken = new DMatrixRMaj(n, n);
+    CommonOps_DDRM.multTransA(basis.q(), bent, taken);
+    CommonOps_DDRM.multAdd(-1, basis.q(), taken, bent);
+    DMatrixRMaj normal = new DMatrixRMaj(n, n);
+    CommonOps_DDRM.multInner(bent, normal);
+    return new Slopes(normal, uphill(bent, fit.residuals().get(decay)));
+  }
+
+  private static double[] uphill(DMatrixRMaj slopes, double[] residual) {
     double[] out = new double[slopes.numCols];
     for (int r = 0; r < residual.length; r++) {
       for (int c = 0; c < out.length; c++) {
@@ -166,7 +192,7 @@ final class RingDown {
     double squares = 0;
     List<double[]> residuals = new ArrayList<>();
     List<double[]> amplitudes = new ArrayList<>();
-    List<DMatrixRMaj> slopes = new ArrayList<>();
+    List<Basis> used = new ArrayList<>();
     int longest = decays.stream().mapToInt(y -> y.length).max().orElseThrow();
     DMatrixRMaj all = shapes(at, longest);
     int n = at.length;
@@ -184,16 +210,12 @@ final class RingDown {
       for (double value : data.data) {
         squares += value * value;
       }
-      DMatrixRMaj bent = bent(basis.shapes(), amplitude);
-      DMatrixRMaj taken = new DMatrixRMaj(n, n);
-      CommonOps_DDRM.multTransA(q, bent, taken);
-      CommonOps_DDRM.multAdd(-1, q, taken, bent);
       residuals.add(data.data);
       amplitudes.add(amplitude);
-      slopes.add(bent);
+      used.add(basis);
       addShares(shares, basis.inverse(), amplitude);
     }
-    return new Fit(at, squares, residuals, amplitudes, slopes, shares);
+    return new Fit(squares, residuals, amplitudes, used, shares);
   }
 
   private static double[] backwards(DMatrixRMaj r, double[] b) {
@@ -289,7 +311,7 @@ final class RingDown {
 
   /** Covariance of decays and frequencies for a residual of variance one. */
   DMatrixRMaj covariance() {
-    DMatrixRMaj normal = normal(fit.slopes());
+    DMatrixRMaj normal = normal();
     int n = normal.numRows;
     // scaled, so that decays and frequencies weigh alike
     double[] scale = new double[n];
@@ -321,13 +343,12 @@ final class RingDown {
    */
   List<double[]> leftOut() {
     List<double[]> out = new ArrayList<>();
-    DMatrixRMaj all = normal(fit.slopes());
+    DMatrixRMaj all = normal();
     for (int d = 0; d < decays.size() && decays.size() > 1; d++) {
+      Slopes its = slopes().get(d);
       DMatrixRMaj rest = all.copy();
-      DMatrixRMaj its = normal(List.of(fit.slopes().get(d)));
-      CommonOps_DDRM.subtractEquals(rest, its);
-      double[] gradient = gradient(fit.slopes().get(d), fit.residuals().get(d));
-      double[] move = solved(rest, gradient, 1e-12);
+      CommonOps_DDRM.subtractEquals(rest, its.normal());
+      double[] move = solved(rest, its.uphill(), 1e-12);
       for (int i = 0; i < move.length; i++) {
         move[i] = -move[i];
       }
