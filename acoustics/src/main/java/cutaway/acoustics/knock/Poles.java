@@ -21,9 +21,6 @@ final class Poles {
   /** Most columns of the subspace. */
   private static final int MOST = 80;
 
-  /** Up to this order every even one is looked at, then every second of them. */
-  private static final int DENSE = 40;
-
   /** Rows of the Hankel matrices, as a share of the shortest decay. */
   private static final double ROWS = 0.5;
 
@@ -34,8 +31,8 @@ final class Poles {
    * Finds the poles for a rising number of them.
    *
    * @param decays samples of each
-   * @return for each order looked at, the poles z of that many as real and imaginary parts, those
-   *     with an imaginary part above zero
+   * @return for each even order, the poles z of that many as real and imaginary parts, those with
+   *     an imaginary part above zero
    */
   static List<List<double[]>> of(List<double[]> decays) {
     int shortest = decays.stream().mapToInt(d -> d.length).min().orElseThrow();
@@ -61,7 +58,7 @@ final class Poles {
     DMatrixRMaj product = new DMatrixRMaj(most, most);
     CommonOps_DDRM.multTransA(upper, lower, product);
     List<List<double[]>> out = new ArrayList<>();
-    for (int size = 2; size <= most; size += size < DENSE ? 2 : 4) {
+    for (int size = 2; size <= most; size += 2) {
       DMatrixRMaj step = CommonOps_DDRM.extract(product, 0, size, 0, size);
       double[] last = new double[size];
       double square = 0;
