@@ -46,6 +46,7 @@ public record Shown(String value, String uncertainty, String unit) {
       case "H" -> new Scale("mH", 1e3);
       case "s" -> new Scale("ms", 1e3);
       case "Pa" -> new Scale("Pa", 1);
+      case "N/m²" -> new Scale("GPa", 1e-9);
       case "1" -> size < 0.01 ? new Scale("%", 100) : new Scale("", 1);
       default -> new Scale(unit, 1);
     };
