@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
 
 /** Poles fitted to the decays of one band: what each is, how strong and how sure. */
 final class BandFit {
-  /** A pole whose squared amplitude is less than this many variances in each decay is noise. */
+  /** A pole whose extra sum of squares is less than this many variances a decay is noise. */
   private static final double SIGNIFICANT = 4;
 
   /** The least relative uncertainty claimed, of frequency and of loss. */
@@ -51,9 +51,9 @@ final class BandFit {
     return fit.size();
   }
 
-  /** By how much the sum of squares rises without a pole. */
-  double share(int pole) {
-    return fit.share(pole);
+  /** Extra sum of squares: by how much what is left would rise without a pole. */
+  double extraSquares(int pole) {
+    return fit.extraSquares(pole);
   }
 
   /** Undamped, Hz. */
@@ -68,7 +68,8 @@ final class BandFit {
 
   /** Whether a pole is more than noise. */
   boolean counts(int pole) {
-    return fit.decay(pole) > 0 && fit.share(pole) > SIGNIFICANT * decays.size() * noise(pole);
+    return fit.decay(pole) > 0
+        && fit.extraSquares(pole) > SIGNIFICANT * decays.size() * noise(pole);
   }
 
   /** All that is known of a pole. */
@@ -117,7 +118,7 @@ final class BandFit {
    * makes and of what leaving out a tap does (jackknife), with it how much the pole moves from
    * order to order and the least that is ever claimed.
    */
-  double[] uncertainties(int pole) {
+  private double[] uncertainties(int pole) {
     double noise = noise(pole);
     int i = 2 * pole;
     double decay = fit.decay(pole);

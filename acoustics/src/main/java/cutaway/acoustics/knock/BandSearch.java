@@ -101,7 +101,7 @@ final class BandSearch {
   }
 
   private static int leastMissed(BandFit fit, Set<Integer> group) {
-    return group.stream().min(Comparator.comparingDouble(fit::share)).orElseThrow();
+    return group.stream().min(Comparator.comparingDouble(fit::extraSquares)).orElseThrow();
   }
 
   private static boolean areRivals(BandFit fit, int a, int b) {
@@ -111,10 +111,7 @@ final class BandSearch {
   }
 
   private static boolean isSettled(BandFit fit, int pole) {
-    double[] uncertainties = fit.uncertainties(pole);
-    return fit.counts(pole)
-        && uncertainties[0] < UNCERTAIN_FREQUENCY * fit.frequency(pole)
-        && uncertainties[1] < UNCERTAIN_LOSS * fit.loss(pole);
+    return fit.counts(pole) && isSure(fit.ring(pole));
   }
 
   private static boolean isSure(Ring ring) {

@@ -73,7 +73,7 @@ public record Knock(List<Tap> taps, List<Integer> used, List<Ring> rings) {
 
   /**
    * Each mode once. Of two bands that have it the higher one is believed if it holds the whole
-   * decay, otherwise the one that knows the loss better.
+   * decay; otherwise, as of two in one band, the one that knows the loss better.
    *
    * @param found modes of each band
    */
@@ -81,6 +81,7 @@ public record Knock(List<Tap> taps, List<Integer> used, List<Ring> rings) {
     List<Ring> rings = new ArrayList<>();
     Set<Ring> whole = new HashSet<>();
     for (int b = 0; b < found.size(); b++) {
+      int ofHigher = rings.size();
       for (Ring ring : found.get(b)) {
         if (BANDS.get(b).holds(ring)) {
           whole.add(ring);
@@ -88,7 +89,7 @@ public record Knock(List<Tap> taps, List<Integer> used, List<Ring> rings) {
         int same = same(rings, ring);
         if (same < 0) {
           rings.add(ring);
-        } else if (!whole.contains(rings.get(same))
+        } else if (!(same < ofHigher && whole.contains(rings.get(same)))
             && ring.lossUncertainty() < rings.get(same).lossUncertainty()) {
           rings.set(same, ring);
         }

@@ -26,8 +26,8 @@ final class RingDown {
   private static final double MOST_DAMPING = 10;
   private static final double SETTLED = 1e-4;
 
-  /** Of itself that a decay may lose. */
-  private static final double LEAST_DECAY = 0.7;
+  /** Share of itself that a decay may lose; it may double. */
+  private static final double MOST_LOST = 0.7;
 
   private final List<double[]> decays;
   private final double rate;
@@ -47,11 +47,11 @@ final class RingDown {
       List<double[]> residuals,
       List<double[]> amplitudes,
       List<Basis> bases,
-      double[] shares) {}
+      double[] extraSquares) {}
 
-  /** How one decay's fit J changes with the poles: JᵀJ, and Jᵀ times what it leaves over. */
+  /** How one decay's fit changes with the poles, J: JᵀJ, and Jᵀ times what it leaves over. */
   @SuppressWarnings("ArrayRecordComponent")
-  private record Slopes(DMatrixRMaj normal, double[] uphill) {}
+  private record Slopes(DMatrixRMaj normal, double[] gradient) {}
 
   private RingDown(List<double[]> decays, double rate, double[] poles) {
     this.decays = decays;
@@ -73,7 +73,7 @@ final class RingDown {
 
   /**
    * Moves the poles to where they leave less, by damped Gauss–Newton steps (K. Levenberg, Quart.
-   * Appl. Math. 2 (1944) 164, from memory), none further than its half-power width allows.
+   * Appl. Math. 2 (1944) 164, from memory), no frequency by more than half its half-power width.
    */
   RingDown refined() {
     RingDown best = this;
@@ -95,19 +95,19 @@ final class RingDown {
   }
 
   private double[] moved(RingDown from, double damping) {
-    double[] uphill = new double[poles.length];
+    double[] gradient = new double[poles.length];
     for (Slopes its : from.slopes()) {
-      for (int i = 0; i < uphill.length; i++) {
-        uphill[i] += its.uphill()[i];
+      for (int i = 0; i < gradient.length; i++) {
+        gradient[i] += its.gradient()[i];
       }
     }
-    double[] move = solved(from.normal(), uphill, damping);
+    double[] move = solved(from.normal(), gradient, damping);
     double[] out = new double[poles.length];
     for (int i = 0; i < out.length; i++) {
-      double width = poles[i / 2 * 2];
-      double down = i % 2 == 0 ? LEAST_DECAY * width : width;
+      double decay = poles[i / 2 * 2];
+      double down = i % 2 == 0 ? MOST_LOST * decay : decay;
       double to = from.poles[i] + move[i];
-      out[i] = Math.max(poles[i] - down, Math.min(poles[i] + width, to));
+      out[i] = Math.max(poles[i] - down, Math.min(poles[i] + decay, to));
     }
     return out;
   }
@@ -137,10 +137,10 @@ final class RingDown {
     CommonOps_DDRM.multAdd(-1, basis.q(), taken, bent);
     DMatrixRMaj normal = new DMatrixRMaj(n, n);
     CommonOps_DDRM.multInner(bent, normal);
-    return new Slopes(normal, uphill(bent, fit.residuals().get(decay)));
+    return new Slopes(normal, gradient(bent, fit.residuals().get(decay)));
   }
 
-  private static double[] uphill(DMatrixRMaj slopes, double[] residual) {
+  private static double[] gradient(DMatrixRMaj slopes, double[] residual) {
     double[] out = new double[slopes.numCols];
     for (int r = 0; r < residual.length; r++) {
       for (int c = 0; c < out.length; c++) {
@@ -196,7 +196,7 @@ final class RingDown {
     int longest = decays.stream().mapToInt(y -> y.length).max().orElseThrow();
     DMatrixRMaj all = shapes(at, longest);
     int n = at.length;
-    double[] shares = new double[n / 2];
+    double[] extraSquares = new double[n / 2];
     Map<Integer, Basis> bases = new HashMap<>();
     for (double[] y : decays) {
       Basis basis = bases.computeIfAbsent(y.length, length -> Basis.of(all, length));
@@ -213,9 +213,9 @@ final class RingDown {
       residuals.add(data.data);
       amplitudes.add(amplitude);
       used.add(basis);
-      addShares(shares, basis.inverse(), amplitude);
+      addExtraSquares(extraSquares, basis.inverse(), amplitude);
     }
-    return new Fit(squares, residuals, amplitudes, used, shares);
+    return new Fit(squares, residuals, amplitudes, used, extraSquares);
   }
 
   private static double[] backwards(DMatrixRMaj r, double[] b) {
@@ -233,7 +233,7 @@ final class RingDown {
    * Adds what the sum of squares would rise by without each pole: aᵀC⁻¹a, with C the block of
    * (RᵀR)⁻¹ that belongs to its pair of amplitudes a.
    */
-  private static void addShares(double[] shares, DMatrixRMaj inverse, double[] amplitude) {
+  private static void addExtraSquares(double[] sums, DMatrixRMaj inverse, double[] amplitude) {
     for (int i = 0; i < amplitude.length; i += 2) {
       double xx = 0;
       double xy = 0;
@@ -245,7 +245,7 @@ final class RingDown {
       }
       double x = amplitude[i];
       double y = amplitude[i + 1];
-      shares[i / 2] += (yy * x * x - 2 * xy * x * y + xx * y * y) / (xx * yy - xy * xy);
+      sums[i / 2] += (yy * x * x - 2 * xy * x * y + xx * y * y) / (xx * yy - xy * xy);
     }
   }
 
@@ -299,9 +299,9 @@ final class RingDown {
     return new double[] {all[2 * pole], all[2 * pole + 1]};
   }
 
-  /** By how much the sum of squares would rise without a pole. */
-  double share(int pole) {
-    return fit.shares()[pole];
+  /** Extra sum of squares: by how much what is left would rise without a pole. */
+  double extraSquares(int pole) {
+    return fit.extraSquares()[pole];
   }
 
   /** What is left of each decay. */
@@ -348,7 +348,7 @@ final class RingDown {
       Slopes its = slopes().get(d);
       DMatrixRMaj rest = all.copy();
       CommonOps_DDRM.subtractEquals(rest, its.normal());
-      double[] move = solved(rest, its.uphill(), 1e-12);
+      double[] move = solved(rest, its.gradient(), 1e-12);
       for (int i = 0; i < move.length; i++) {
         move[i] = -move[i];
       }

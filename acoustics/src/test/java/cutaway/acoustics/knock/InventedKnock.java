@@ -14,10 +14,9 @@ import java.util.Random;
  * @param samples at {@link #RATE}, full scale 1
  * @param onsets of the taps, s
  * @param modes lowest first
- * @param says what was drawn
  */
 @SuppressWarnings("ArrayRecordComponent")
-record InventedKnock(double[] samples, List<Double> onsets, List<Mode> modes, String says) {
+record InventedKnock(double[] samples, List<Double> onsets, List<Mode> modes) {
   static final double RATE = 48000;
   private static final double LENGTH = 6;
   private static final int TAPS = 5;
@@ -30,13 +29,9 @@ record InventedKnock(double[] samples, List<Double> onsets, List<Mode> modes, St
    *
    * @param frequency undamped, Hz
    * @param loss factor
-   * @param reach acceleration of the sensor for a unit of modal force at the taps' place
-   * @param level energy after the strongest tap over that of all, dB
-   * @param overNoise in its half-power band, dB
    * @param clear whether it has to be found
    */
-  record Mode(
-      double frequency, double loss, double reach, double level, double overNoise, boolean clear) {}
+  record Mode(double frequency, double loss, boolean clear) {}
 
   private record Force(double at, double newton, double width) {}
 
@@ -64,15 +59,7 @@ record InventedKnock(double[] samples, List<Double> onsets, List<Mode> modes, St
     for (int i = 0; i < out.length; i++) {
       out[i] = Math.rint(out[i] / peak * 0.7 * 8388608) / 8388608;
     }
-    String says =
-        "seed %d, %s, %s, %d modes, %.0f dB"
-            .formatted(
-                seed,
-                box ? "box" : "plate",
-                microphone ? "microphone" : "accelerometer",
-                bare.size(),
-                over);
-    return new InventedKnock(out, forces.stream().map(Force::at).toList(), modes, says);
+    return new InventedKnock(out, forces.stream().map(Force::at).toList(), modes);
   }
 
   /** Thin plate, simply supported: closed form; one place is tapped, one is listened to. */
@@ -282,7 +269,7 @@ record InventedKnock(double[] samples, List<Double> onsets, List<Mode> modes, St
         boolean near = Math.abs(mode[0] - other[0]) < 1.5 * widths;
         clear &= i == k || !near || energies[i] < energies[k] / 4;
       }
-      out.add(new Mode(mode[0], mode[1], mode[2], level, over[k], clear));
+      out.add(new Mode(mode[0], mode[1], clear));
     }
     return out;
   }
