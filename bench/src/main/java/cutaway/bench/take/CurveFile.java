@@ -24,6 +24,8 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
   private static final long LARGEST = 64L << 20;
   private static final double LOWEST_HERTZ = 1e-2;
   private static final double HIGHEST_HERTZ = 1e7;
+  private static final double LOWEST_OHM = 1e-9;
+  private static final double HIGHEST_OHM = 1e9;
   private static final double OUTLANDISH = 1e4;
 
   /**
@@ -106,12 +108,11 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
 
     /** Adds a row, or counts it as bad where a number cannot be part of an impedance. */
     void add(int line, double f, double re, double im) {
-      boolean magnitude = phaseKnown ? Math.hypot(re, im) > 0 : re > 0;
+      double magnitude = phaseKnown ? Math.hypot(re, im) : re;
       if (f > LOWEST_HERTZ
           && f < HIGHEST_HERTZ
-          && Double.isFinite(re)
-          && Double.isFinite(im)
-          && magnitude) {
+          && magnitude > LOWEST_OHM
+          && magnitude < HIGHEST_OHM) {
         list.add(new Row(line, f, re, im));
       } else {
         bad(
@@ -129,19 +130,22 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
 
     CurveFile curve(String name, String about, String encoding) {
       leaveOutOutlandish();
-      if (list.size() < 2 || bad > list.size()) {
+      List<Row> merged = merged(sorted(about), about);
+      int n = merged.size();
+      if (n < 2 || bad > list.size()) {
         throw new ProblemException(
             new Problem(
                 name,
                 firstBad,
                 0,
-                "has " + list.size() + " usable rows and " + bad + " that are not",
+                "has " + n + " usable rows and " + bad + " that are not",
                 bad > 0
                     ? "the first bad one reads " + badExample
                     : "a curve needs a frequency and a value in each row"));
       }
       if (bad > 0) {
         notices.add(
+            0,
             Notice.caution(
                 about,
                 String.format(
@@ -152,9 +156,6 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
                     badExample),
                 "export the curve again, or take the rows out of a copy"));
       }
-      List<Row> sorted = sorted(about);
-      List<Row> merged = merged(sorted, about);
-      int n = merged.size();
       double[] f = new double[n];
       double[] re = new double[n];
       double[] im = new double[n];
@@ -241,7 +242,14 @@ public record CurveFile(ImpedanceCurve curve, String understood, List<Notice> no
           j++;
         }
         duplicates += j - i - 1;
-        out.add(new Row(sorted.get(i).line(), sorted.get(i).f(), re / (j - i), im / (j - i)));
+        Row first = sorted.get(i);
+        re /= j - i;
+        im /= j - i;
+        if (Math.hypot(re, im) * OUTLANDISH > Math.hypot(first.re(), first.im())) {
+          out.add(new Row(first.line(), first.f(), re, im));
+        } else {
+          bad(first.line(), figure(first.f()) + " Hz, rows that cancel each other");
+        }
         i = j;
       }
       if (contradicting > 0) {

@@ -187,6 +187,19 @@ class CurveFileTest {
         .contains("line 2 repeats a frequency with another impedance");
   }
 
+  @Test
+  void leavesOutRowsThatCancelEachOtherAndSizesNoImpedanceHas() {
+    CurveFile f =
+        read(
+            "f (Hz);Z (ohm);phase (deg)\n"
+                + "5;4;0\n5;4;180\n10;4;0\n100;5;30\n1000;6;10\n2000;1e300;0\n",
+            "a.csv");
+    isThree(f);
+    assertThat(f.notices().get(0).message()).contains("left out, the first at line");
+    refuses("10 4 0\n10 -4 0\n20 5 0\n", "has 1 usable rows");
+    refuses("10 1e308 0\n10 1e308 0\n20 1e308 0\n", "has 0 usable rows");
+  }
+
   private static void refuses(String text, String why) {
     assertThatThrownBy(() -> read(text, "takes/x.csv"))
         .isInstanceOf(ProblemException.class)
