@@ -58,12 +58,14 @@ public record Brace(
     return List.of(from.plus(half), from.minus(half), to.plus(half), to.minus(half));
   }
 
-  /** Whether a point lies on its foot. */
+  /** Whether a point lies on its foot, or beside it by less than a quarter of its width. */
   boolean covers(Point p) {
     Point along = to.minus(from);
-    double at = p.minus(from).dot(along) / along.dot(along);
+    double length = along.length();
+    double at = p.minus(from).dot(along.unit());
     double off = Math.abs(p.minus(from).dot(across()));
-    return off < width / 2 * (1 + 1e-6) && at > -1e-6 && at < 1 + 1e-6;
+    double beside = width / 4;
+    return off < width / 2 + beside && at > -beside && at < length + beside;
   }
 
   /**

@@ -194,13 +194,15 @@ final class PanelCells {
       for (Frame frame : frames) {
         forced.add(frame.low()[axis]);
         forced.add(frame.high()[axis]);
-        if (frame.hole().ring() > BIG * longest) {
-          given.add(quad.find(frame.hole().centre()).orElseThrow());
-        }
       }
       for (double[] place : given) {
         if (distance(forced, place[axis]) > 1e-6) {
           forced.add(place[axis]);
+        }
+      }
+      for (Frame frame : frames) {
+        if (frame.hole().ring() > BIG * longest && !frame.isCut(axis, forced)) {
+          forced.add(quad.find(frame.hole().centre()).orElseThrow()[axis]);
         }
       }
       double reach = Math.max(length(quad, axis == 0 ? 0 : 1), length(quad, axis == 0 ? 2 : 3));
@@ -235,6 +237,12 @@ final class PanelCells {
   private record Frame(Hole hole, double[] low, double[] high) {
     boolean holds(double[] place) {
       return place[0] > low[0] && place[0] < high[0] && place[1] > low[1] && place[1] < high[1];
+    }
+
+    /** Whether a cut runs through it, not at its rim. */
+    boolean isCut(int axis, Set<Double> cuts) {
+      double margin = 0.2 * (high[axis] - low[axis]);
+      return cuts.stream().anyMatch(c -> c > low[axis] + margin && c < high[axis] - margin);
     }
 
     /** The places where cuts meet it, anticlockwise. */
@@ -381,13 +389,33 @@ final class PanelCells {
     }
     for (Brace brace : panel.braces()) {
       if (straight(quad, brace.from(), brace.to())) {
-        brace.foot().forEach(p -> quad.find(p).ifPresent(out::add));
+        out.addAll(footprint(quad, brace));
       }
     }
     for (Edge foot : feet) {
       out.addAll(across(quad, foot.from(), foot.to()));
     }
     return out;
+  }
+
+  /**
+   * Two opposite corners of a brace's foot. Where the quadrilateral tapers the foot's own four lie
+   * on no common cuts; then halfway between them.
+   */
+  private static List<double[]> footprint(Outline.Quad quad, Brace brace) {
+    List<double[]> found = new ArrayList<>();
+    brace.foot().forEach(p -> quad.find(p).ifPresent(found::add));
+    if (found.size() < 4) {
+      return found;
+    }
+    double[] from = quad.find(brace.from()).orElseThrow();
+    double[] to = quad.find(brace.to()).orElseThrow();
+    int run = Math.abs(from[0] - to[0]) > Math.abs(from[1] - to[1]) ? 0 : 1;
+    double[] first = from.clone();
+    double[] last = to.clone();
+    first[1 - run] = (found.get(0)[1 - run] + found.get(2)[1 - run]) / 2;
+    last[1 - run] = (found.get(1)[1 - run] + found.get(3)[1 - run]) / 2;
+    return List.of(first, last);
   }
 
   /** Ends of a line, where it runs along the lines by which the quadrilateral is cut. */

@@ -1,6 +1,7 @@
 package cutaway.acoustics.cabinet;
 
 import cutaway.acoustics.modes.Lobatto;
+import java.util.Arrays;
 
 /**
  * Stiffness and mass of one cell of a plate that shears and, where it is to, stretches.
@@ -14,7 +15,8 @@ final class PlateElement {
   /** Which of κ_x, κ_y, κ_xy, γ_x, γ_y, ε_x, ε_y, ε_xy each field has a part in. */
   private static final int[][] OWN = {{3, 4}, {0, 2, 3}, {1, 2, 4}, {5, 7}, {6, 7}};
 
-  private final Lobatto lobatto;
+  private final Lobatto across;
+  private final Lobatto along;
   private final int fields;
 
   /** How many of the strains there are. */
@@ -23,13 +25,81 @@ final class PlateElement {
   /**
    * For one kind of element.
    *
-   * @param lobatto points along each side
+   * @param across points along ξ
+   * @param along points along η
    * @param stretches whether the middle plane moves in itself
    */
-  PlateElement(Lobatto lobatto, boolean stretches) {
-    this.lobatto = lobatto;
+  PlateElement(Lobatto across, Lobatto along, boolean stretches) {
+    this.across = across;
+    this.along = along;
     this.fields = stretches ? 5 : 3;
     this.strains = stretches ? 8 : 5;
+  }
+
+  /** Number of nodes; those of one η follow each other. */
+  int nodes() {
+    return across.size() * along.size();
+  }
+
+  /** Where a node lies in a cell. */
+  Point place(PanelCell cell, int node) {
+    return cell.at(across.point(node % across.size()), along.point(node / across.size()));
+  }
+
+  /**
+   * Nodes on a side, and the weight of each along it.
+   *
+   * @param side 0 for η = −1, then anticlockwise
+   */
+  Side side(int side) {
+    Lobatto its = side % 2 == 0 ? across : along;
+    int n = across.size();
+    int m = along.size();
+    int[] nodes = new int[its.size()];
+    double[] weights = new double[its.size()];
+    for (int i = 0; i < nodes.length; i++) {
+      nodes[i] =
+          switch (side) {
+            case 0 -> i;
+            case 1 -> i * n + n - 1;
+            case 2 -> (m - 1) * n + i;
+            default -> i * n;
+          };
+      weights[i] = its.weight(i);
+    }
+    return new Side(nodes, weights);
+  }
+
+  /** Nodes with the weight of each along the side, which add up to 2. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  record Side(int[] nodes, double[] weights) {}
+
+  /** Values of the polynomials of all nodes at a place. */
+  double[] values(double xi, double eta) {
+    return products(across.values(xi), along.values(eta));
+  }
+
+  /** Their slopes along a way in the panel's axes, 1/m. */
+  double[] slopes(PanelCell cell, double xi, double eta, double[] way) {
+    double[] s = cell.slopes(xi, eta);
+    double det = s[0] * s[3] - s[1] * s[2];
+    double dXi = (way[0] * s[3] - way[1] * s[2]) / det;
+    double dEta = (way[1] * s[0] - way[0] * s[1]) / det;
+    double[] alongXi = products(across.slopes(xi), along.values(eta));
+    double[] alongEta = products(across.values(xi), along.slopes(eta));
+    double[] out = new double[nodes()];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = dXi * alongXi[i] + dEta * alongEta[i];
+    }
+    return out;
+  }
+
+  private static double[] products(double[] row, double[] column) {
+    double[] out = new double[row.length * column.length];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = row[i % row.length] * column[i / row.length];
+    }
+    return out;
   }
 
   /**
@@ -38,11 +108,11 @@ final class PlateElement {
    * @param law of the board, 5 × 5 or with stretching 8 × 8
    */
   double[] stiffness(PanelCell cell, double[] law) {
-    int n = lobatto.size();
-    int size = fields * n * n;
+    int n = across.size();
+    int size = fields * nodes();
     double[] k = new double[size * size];
     double[][] slopes = slopes(cell);
-    for (int b = 0; b < n; b++) {
+    for (int b = 0; b < along.size(); b++) {
       for (int a = 0; a < n; a++) {
         add(slopes[b * n + a], a, b, law, k);
       }
@@ -58,13 +128,13 @@ final class PlateElement {
 
   /** Area that each node stands for, m². */
   double[] areas(PanelCell cell) {
-    int n = lobatto.size();
-    double[] out = new double[n * n];
+    int n = across.size();
+    double[] out = new double[nodes()];
     double[][] slopes = slopes(cell);
-    for (int b = 0; b < n; b++) {
+    for (int b = 0; b < along.size(); b++) {
       for (int a = 0; a < n; a++) {
         double[] s = slopes[b * n + a];
-        out[b * n + a] = (s[0] * s[3] - s[1] * s[2]) * lobatto.weight(a) * lobatto.weight(b);
+        out[b * n + a] = (s[0] * s[3] - s[1] * s[2]) * across.weight(a) * along.weight(b);
       }
     }
     return out;
@@ -72,22 +142,22 @@ final class PlateElement {
 
   /** The slopes x_ξ, y_ξ, x_η, y_η at each node of the polynomials through the nodes' places. */
   private double[][] slopes(PanelCell cell) {
-    int n = lobatto.size();
-    Point[] places = new Point[n * n];
-    for (int i = 0; i < n * n; i++) {
-      places[i] = cell.at(lobatto.point(i % n), lobatto.point(i / n));
-    }
-    double[][] out = new double[n * n][4];
-    for (int b = 0; b < n; b++) {
+    int n = across.size();
+    Point[] places = new Point[nodes()];
+    Arrays.setAll(places, i -> place(cell, i));
+    double[][] out = new double[nodes()][4];
+    for (int b = 0; b < along.size(); b++) {
       for (int a = 0; a < n; a++) {
         double[] s = out[b * n + a];
         for (int i = 0; i < n; i++) {
           Point inRow = places[b * n + i];
+          s[0] += across.slope(a, i) * inRow.x();
+          s[1] += across.slope(a, i) * inRow.y();
+        }
+        for (int i = 0; i < along.size(); i++) {
           Point inColumn = places[i * n + a];
-          s[0] += lobatto.slope(a, i) * inRow.x();
-          s[1] += lobatto.slope(a, i) * inRow.y();
-          s[2] += lobatto.slope(b, i) * inColumn.x();
-          s[3] += lobatto.slope(b, i) * inColumn.y();
+          s[2] += along.slope(b, i) * inColumn.x();
+          s[3] += along.slope(b, i) * inColumn.y();
         }
       }
     }
@@ -96,20 +166,20 @@ final class PlateElement {
 
   /** Adds one quadrature point's share of the energy. */
   private void add(double[] s, int a, int b, double[] law, double[] k) {
-    int n = lobatto.size();
+    int n = across.size();
     double det = s[0] * s[3] - s[1] * s[2];
-    int involved = 2 * n - 1;
+    int involved = n + along.size() - 1;
     int[] places = new int[fields * involved];
     double[][] strain = new double[fields * involved][];
     int next = 0;
     for (int i = 0; i < involved; i++) {
       // nodes on the point's row, then those on its column but for itself
       boolean row = i < n;
-      int along = row ? i : (i - n) + (i - n >= b ? 1 : 0);
-      int local = row ? b * n + along : along * n + a;
-      boolean here = row && along == a;
-      double dXi = row ? lobatto.slope(a, along) : 0;
-      double dEta = here ? lobatto.slope(b, b) : row ? 0 : lobatto.slope(b, along);
+      int other = row ? i : (i - n) + (i - n >= b ? 1 : 0);
+      int local = row ? b * n + other : other * n + a;
+      boolean here = row && other == a;
+      double dXi = row ? across.slope(a, other) : 0;
+      double dEta = here ? along.slope(b, b) : row ? 0 : along.slope(b, other);
       double dx = (dXi * s[3] - dEta * s[1]) / det;
       double dy = (dEta * s[0] - dXi * s[2]) / det;
       for (int field = 0; field < fields; field++) {
@@ -117,7 +187,7 @@ final class PlateElement {
         strain[next++] = strains(field, here ? 1 : 0, dx, dy);
       }
     }
-    accumulate(places, strain, law, lobatto.weight(a) * lobatto.weight(b) * det, k);
+    accumulate(places, strain, law, across.weight(a) * along.weight(b) * det, k);
   }
 
   /** What one field bends, shears and stretches. */

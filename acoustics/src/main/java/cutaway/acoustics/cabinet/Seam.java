@@ -45,7 +45,9 @@ final class Seam {
         double high = start + (end - start) * (i + 1) / parts;
         double cells = (high - low) * length / longest;
         // fewer points than the walls have along it, or some of its shapes would move no wall
-        Lobatto lobatto = Lobatto.of(Math.max(order, (int) Math.floor(0.9 * order * cells)));
+        Lobatto lobatto =
+            Lobatto.of(
+                Math.max(CellOrders.of(cells, order), (int) Math.floor(0.9 * order * cells)));
         List<Motion> motions = new ArrayList<>();
         for (int k = 0; k < lobatto.size(); k++) {
           motions.add(

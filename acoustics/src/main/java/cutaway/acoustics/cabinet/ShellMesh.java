@@ -1,6 +1,5 @@
 package cutaway.acoustics.cabinet;
 
-import cutaway.acoustics.modes.Lobatto;
 import cutaway.acoustics.modes.Modes;
 import cutaway.acoustics.modes.Ritz;
 import cutaway.acoustics.modes.SymmetricSum;
@@ -27,8 +26,6 @@ final class ShellMesh {
   private static final double NODE_GRAIN = 1e-7;
 
   private final int order;
-  private final Lobatto lobatto;
-  private final PlateElement element;
   private final boolean stretches;
   private final double longest;
   private final double grain;
@@ -53,15 +50,17 @@ final class ShellMesh {
   private static final class WallMesh {
     final Wall wall;
     final List<PanelCell> cells;
+    final List<PlateElement> elements;
     final List<int[]> cellNodes = new ArrayList<>();
     final PlaceIndex nodes;
     final List<Motion.Row[]> rows = new ArrayList<>();
     final List<Motion> motions = new ArrayList<>();
     boolean placed;
 
-    WallMesh(Wall wall, List<PanelCell> cells, PlaceIndex nodes) {
+    WallMesh(Wall wall, List<PanelCell> cells, List<PlateElement> elements, PlaceIndex nodes) {
       this.wall = wall;
       this.cells = cells;
+      this.elements = elements;
       this.nodes = nodes;
     }
   }
@@ -89,7 +88,6 @@ final class ShellMesh {
   private ShellMesh(
       List<Wall> given, IntPredicate here, double longest, int order, Optional<ShellMesh> alike) {
     this.order = order;
-    this.lobatto = Lobatto.of(order);
     this.longest = longest;
     walls.addAll(given);
     List<Integer> built = new ArrayList<>();
@@ -104,7 +102,6 @@ final class ShellMesh {
       }
     }
     this.stretches = walls.size() > 1;
-    this.element = new PlateElement(lobatto, stretches);
     Point first = walls.get(0).corners().get(0);
     double size =
         walls.stream()
@@ -148,14 +145,17 @@ final class ShellMesh {
 
   private WallMesh meshed(Wall wall) {
     List<PanelCell> cells = PanelCells.of(wall.panel(), joinery.feetOn(wall), longest);
-    WallMesh mesh = new WallMesh(wall, cells, new PlaceIndex(grain));
-    int n = lobatto.size();
-    for (PanelCell cell : cells) {
-      int[] its = new int[n * n];
-      for (int b = 0; b < n; b++) {
-        for (int a = 0; a < n; a++) {
-          its[b * n + a] = mesh.nodes.at(cell.at(lobatto.point(a), lobatto.point(b)));
-        }
+    WallMesh mesh =
+        new WallMesh(
+            wall,
+            cells,
+            CellOrders.elements(cells, longest, order, grain, stretches),
+            new PlaceIndex(grain));
+    for (int cell = 0; cell < cells.size(); cell++) {
+      PlateElement element = mesh.elements.get(cell);
+      int[] its = new int[element.nodes()];
+      for (int node = 0; node < its.length; node++) {
+        its[node] = mesh.nodes.at(element.place(cells.get(cell), node));
       }
       mesh.cellNodes.add(its);
     }
@@ -246,43 +246,14 @@ final class ShellMesh {
         for (int node : host.cellNodes.get(cell)) {
           motions.add(host.motions.get(node));
         }
-        Motion slope = Motion.sum(motions, slopes(host.cells.get(cell), xi, eta, way));
-        Motion face = Motion.sum(motions, values(xi, eta));
+        PlateElement element = host.elements.get(cell);
+        Motion slope = Motion.sum(motions, element.slopes(host.cells.get(cell), xi, eta, way));
+        Motion face = Motion.sum(motions, element.values(xi, eta));
         return face.onLine(along, slope).at(plane.normal().times(local.z()));
       }
     }
     throw new ImpossibleShapeException(
         "a brace stands over a cut-out or the edge of the " + host.wall.name() + " wall");
-  }
-
-  /** Values of a cell's polynomials at a place. */
-  private double[] values(double xi, double eta) {
-    double[] a = lobatto.values(xi);
-    double[] b = lobatto.values(eta);
-    int n = lobatto.size();
-    double[] out = new double[n * n];
-    for (int i = 0; i < n * n; i++) {
-      out[i] = a[i % n] * b[i / n];
-    }
-    return out;
-  }
-
-  /** Their slopes along a way in the panel's axes, 1/m. */
-  private double[] slopes(PanelCell cell, double xi, double eta, double[] way) {
-    double[] s = cell.slopes(xi, eta);
-    double det = s[0] * s[3] - s[1] * s[2];
-    double dXi = (way[0] * s[3] - way[1] * s[2]) / det;
-    double dEta = (way[1] * s[0] - way[0] * s[1]) / det;
-    double[] a = lobatto.values(xi);
-    double[] b = lobatto.values(eta);
-    double[] da = lobatto.slopes(xi);
-    double[] db = lobatto.slopes(eta);
-    int n = lobatto.size();
-    double[] out = new double[n * n];
-    for (int i = 0; i < n * n; i++) {
-      out[i] = dXi * da[i % n] * b[i / n] + dEta * a[i % n] * db[i / n];
-    }
-    return out;
   }
 
   /** Rounding off the ends, so that a node on a side is no sum of all. */
@@ -391,6 +362,7 @@ final class ShellMesh {
   private Share share(WallMesh mesh, int cell, double load) {
     Panel panel = mesh.wall.panel();
     PanelCell quad = mesh.cells.get(cell);
+    PlateElement element = mesh.elements.get(cell);
     int[] its = mesh.cellNodes.get(cell);
     int fields = stretches ? 5 : 3;
     Motion.Row[] rows = new Motion.Row[fields * its.length];
@@ -398,7 +370,7 @@ final class ShellMesh {
       System.arraycopy(mesh.rows.get(its[i]), 0, rows, fields * i, fields);
     }
     double[] k = element.stiffness(quad, law(panel, quad));
-    springs(panel, quad, fields, k);
+    springs(panel, quad, element, k);
     Point middle = mesh.wall.plane().space(quad.at(0, 0));
     Tie tie = Tie.of(rows);
     double[] areas = element.areas(quad);
@@ -446,10 +418,11 @@ final class ShellMesh {
   }
 
   /** Adds the springs of supported edges to the rotations across them. */
-  private void springs(Panel panel, PanelCell quad, int fields, double[] k) {
+  private void springs(Panel panel, PanelCell quad, PlateElement element, double[] k) {
     List<Edge> edges = Edge.round(panel.outline().corners());
     List<Edge> sides = Edge.round(quad.corners());
-    int n = lobatto.size();
+    int fields = stretches ? 5 : 3;
+    int size = fields * element.nodes();
     for (int edge = 0; edge < edges.size(); edge++) {
       Edge rim = edges.get(edge);
       for (int side = 0; side < 4; side++) {
@@ -461,19 +434,13 @@ final class ShellMesh {
             && rim.covers(end, grain)) {
           Point along = rim.along();
           double[] across = {along.y(), -along.x()};
-          for (int i = 0; i < n; i++) {
-            int local =
-                switch (side) {
-                  case 0 -> i;
-                  case 1 -> i * n + n - 1;
-                  case 2 -> (n - 1) * n + i;
-                  default -> i * n;
-                };
-            double spring = s.spring() * lobatto.weight(i) * end.minus(begin).length() / 2;
-            int place = fields * local + 1;
+          PlateElement.Side its = element.side(side);
+          for (int i = 0; i < its.nodes().length; i++) {
+            double spring = s.spring() * its.weights()[i] * end.minus(begin).length() / 2;
+            int place = fields * its.nodes()[i] + 1;
             for (int r = 0; r < 2; r++) {
               for (int c = 0; c < 2; c++) {
-                k[(place + r) * fields * n * n + place + c] += spring * across[r] * across[c];
+                k[(place + r) * size + place + c] += spring * across[r] * across[c];
               }
             }
           }
@@ -576,7 +543,7 @@ final class ShellMesh {
     double all = 0;
     WallMesh mesh = wallMesh(0);
     for (int cell = 0; cell < mesh.cells.size(); cell++) {
-      double[] areas = element.areas(mesh.cells.get(cell));
+      double[] areas = mesh.elements.get(cell).areas(mesh.cells.get(cell));
       for (int i = 0; i < areas.length; i++) {
         Motion.Row[] rows = mesh.rows.get(mesh.cellNodes.get(cell)[i]);
         for (int part = 0; part < rows.length; part++) {
@@ -597,13 +564,12 @@ final class ShellMesh {
   /** Displacement of a wall's middle plane at a place in its axes; absent where there is none. */
   Optional<Point> displacement(int wall, double[] field, Point p) {
     WallMesh mesh = wallMesh(wall);
-    int n = lobatto.size();
     for (int cell = 0; cell < mesh.cells.size(); cell++) {
       Optional<double[]> place = mesh.cells.get(cell).find(p);
       if (place.isPresent()) {
-        double[] weights = values(place.get()[0], place.get()[1]);
+        double[] weights = mesh.elements.get(cell).values(place.get()[0], place.get()[1]);
         double[] sum = new double[5];
-        for (int i = 0; i < n * n; i++) {
+        for (int i = 0; i < weights.length; i++) {
           Motion.Row[] rows = mesh.rows.get(mesh.cellNodes.get(cell)[i]);
           for (int part = 0; part < rows.length; part++) {
             sum[part] += weights[i] * rows[part].of(field);
@@ -630,7 +596,7 @@ final class ShellMesh {
     WallMesh mesh = wallMesh(wall);
     double[] areas = new double[mesh.nodes.size()];
     for (int cell = 0; cell < mesh.cells.size(); cell++) {
-      double[] its = element.areas(mesh.cells.get(cell));
+      double[] its = mesh.elements.get(cell).areas(mesh.cells.get(cell));
       for (int i = 0; i < its.length; i++) {
         areas[mesh.cellNodes.get(cell)[i]] += its[i];
       }
