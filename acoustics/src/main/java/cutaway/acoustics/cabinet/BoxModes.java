@@ -38,10 +38,14 @@ public final class BoxModes {
     Wall is() {
       return part.mesh().walls().get(wall);
     }
+
+    WallMesh mesh() {
+      return part.mesh().wallMesh(wall);
+    }
   }
 
   /** All walls solved together. */
-  private record Whole(ShellMesh mesh, Modes modes, List<Integer> swinging) {}
+  private record Whole(ShellMatrices matrices, Modes modes, List<Integer> swinging) {}
 
   private BoxModes(double[] eigenvalues, List<Place> places, Optional<Whole> whole) {
     this.eigenvalues = eigenvalues;
@@ -53,10 +57,11 @@ public final class BoxModes {
     List<Integer> swinging = whole.swinging();
     Part part =
         new Part(
-            whole.mesh(), swinging.stream().map(whole.modes()::shape).toArray(double[][]::new));
+            whole.matrices().shell(),
+            swinging.stream().map(whole.modes()::shape).toArray(double[][]::new));
     return new BoxModes(
         swinging.stream().mapToDouble(whole.modes()::eigenvalue).toArray(),
-        IntStream.range(0, whole.mesh().walls().size())
+        IntStream.range(0, part.mesh().walls().size())
             .mapToObj(wall -> new Place(part, wall))
             .toList(),
         Optional.of(whole));
@@ -106,11 +111,12 @@ public final class BoxModes {
       return of(walls, size());
     }
     Whole mine = whole.get();
-    ShellMesh near = mine.mesh().again(walls);
-    if (!near.cutAs(mine.mesh()) || !alike(walls)) {
+    ShellMesh near = mine.matrices().shell().again(walls);
+    if (!near.cutAs(mine.matrices().shell()) || !alike(walls)) {
       return of(walls, size());
     }
-    return of(new Whole(near, near.within(mine.mesh(), mine.modes()), mine.swinging()));
+    ShellMatrices its = mine.matrices().again(near);
+    return of(new Whole(its, its.within(mine.matrices(), mine.modes()), mine.swinging()));
   }
 
   private boolean alike(List<Wall> others) {
@@ -156,16 +162,17 @@ public final class BoxModes {
 
   private static BoxModes solved(ShellMesh mesh, List<Wall> walls, int count) {
     double shift = shift(walls);
+    ShellMatrices matrices = ShellMatrices.of(mesh);
     Modes[] modes = new Modes[1];
     List<Integer> swinging =
         swinging(
             count,
             shift,
             asked -> {
-              modes[0] = mesh.modes(shift, asked);
+              modes[0] = matrices.modes(shift, asked);
               return modes[0];
             });
-    return of(new Whole(mesh, modes[0], swinging));
+    return of(new Whole(matrices, modes[0], swinging));
   }
 
   /** Finds modes until so many are more than the box flying off whole; their numbers. */
@@ -229,7 +236,7 @@ public final class BoxModes {
    */
   public Optional<Point> displacement(int mode, int wall, Point p) {
     Place place = places.get(wall);
-    return place.part().mesh().displacement(place.wall(), place.part().fields()[mode], p);
+    return place.mesh().displacement(place.part().fields()[mode], p);
   }
 
   /** Places to integrate a wall's motion over. */
@@ -241,7 +248,7 @@ public final class BoxModes {
   /** Displacement of a mode along a wall's normal at the places of its surface, 1/√kg. */
   public double[] normal(int mode, int wall) {
     Place place = places.get(wall);
-    return place.part().mesh().normal(place.wall(), place.part().fields()[mode]);
+    return place.mesh().normal(place.part().fields()[mode]);
   }
 
   /** Root mean square of a mode's displacement along a wall's normal, 1/√kg. */

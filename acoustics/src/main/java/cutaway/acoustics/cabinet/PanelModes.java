@@ -50,12 +50,13 @@ public final class PanelModes {
     // of the size of the lowest bending mode's ω²
     double shift =
         Math.max(d[0], d[6]) / panel.board().surfaceMass() * Math.pow(Math.PI, 4) / (area * area);
+    ShellMatrices matrices = ShellMatrices.of(mesh);
     for (int asked = count + 6; ; asked += count + 6) {
-      Modes modes = mesh.modes(shift, asked);
+      Modes modes = matrices.modes(shift, asked);
       List<Integer> bending =
           IntStream.range(0, asked)
               .filter(i -> modes.eigenvalue(i) > RIGID * shift)
-              .filter(i -> mesh.bending(modes.shape(i)) > BENDS)
+              .filter(i -> mesh.wallMesh(0).bending(modes.shape(i)) > BENDS)
               .limit(count)
               .boxed()
               .toList();
@@ -81,6 +82,6 @@ public final class PanelModes {
 
   /** Deflection of a mode at a point, unit modal mass, 1/√kg; absent outside the panel. */
   public Optional<Double> deflection(int mode, Point p) {
-    return mesh.displacement(0, modes.shape(bending.get(mode)), p).map(Point::z);
+    return mesh.wallMesh(0).displacement(modes.shape(bending.get(mode)), p).map(Point::z);
   }
 }

@@ -27,6 +27,7 @@ public final class WallSwap {
   private final double longest;
   private final double shift;
   private final ShellMesh rest;
+  private final ShellMatrices matrices;
 
   /** The joints' unknowns that the wall shares with the others. */
   private final int[] shared;
@@ -44,13 +45,16 @@ public final class WallSwap {
     this.longest = BoxModes.longest(walls, count);
     this.shift = BoxModes.shift(walls);
     this.rest = new ShellMesh(walls, wall -> wall != which, longest, BoxModes.ORDER);
-    boolean[] others = rest.stiffness().touched();
+    this.matrices = ShellMatrices.of(rest);
+    boolean[] others = matrices.stiffness().touched();
     boolean[] its =
-        new ShellMesh(walls, wall -> wall == which, longest, BoxModes.ORDER).stiffness().touched();
+        ShellMatrices.of(new ShellMesh(walls, wall -> wall == which, longest, BoxModes.ORDER))
+            .stiffness()
+            .touched();
     this.shared = IntStream.range(0, rest.joined()).filter(d -> others[d] && its[d]).toArray();
     this.motions = motions(others);
-    this.stiffness = Ritz.projected(rest.stiffness(), new double[rest.unknowns()], motions);
-    this.mass = Ritz.projected(rest.tiedMass(), rest.diagonal(), motions);
+    this.stiffness = Ritz.projected(matrices.stiffness(), new double[rest.unknowns()], motions);
+    this.mass = Ritz.projected(matrices.tiedMass(), matrices.diagonal(), motions);
   }
 
   /**
@@ -79,14 +83,14 @@ public final class WallSwap {
     double[] diagonal = new double[free];
     for (int d = 0; d < n; d++) {
       if (inner[d] >= 0) {
-        diagonal[inner[d]] = rest.diagonal()[d];
+        diagonal[inner[d]] = matrices.diagonal()[d];
       }
     }
     Modes modes =
         Modes.lowest(
-            rest.stiffness().renumbered(inner, free),
+            matrices.stiffness().renumbered(inner, free),
             diagonal,
-            rest.tiedMass().renumbered(inner, free),
+            matrices.tiedMass().renumbered(inner, free),
             // at rest: only so the box flying off whole is among the motions
             0,
             Math.min(free - 1, Math.max(LEAST_HELD, (int) (HELD * count))));
@@ -95,7 +99,7 @@ public final class WallSwap {
     double[] load = new double[free];
     for (int j = 0; j < shared.length; j++) {
       out[j][shared[j]] = 1;
-      rest.stiffness().multiply(out[j], k);
+      matrices.stiffness().multiply(out[j], k);
       for (int d = 0; d < n; d++) {
         if (inner[d] >= 0) {
           load[inner[d]] = -k[d];
@@ -130,8 +134,9 @@ public final class WallSwap {
     if (one.joined() != rest.joined() || one.leansOnOthers() || rest.leansOnOthers()) {
       return BoxModes.of(all, count);
     }
+    ShellMatrices its = ShellMatrices.of(one);
     int[] numbers = new int[one.unknowns()];
-    boolean[] touched = one.stiffness().touched();
+    boolean[] touched = its.stiffness().touched();
     int size = 0;
     for (int d = 0; d < numbers.length; d++) {
       numbers[d] = touched[d] ? size++ : -1;
@@ -143,11 +148,11 @@ public final class WallSwap {
     double[] diagonal = new double[size];
     for (int d = 0; d < numbers.length; d++) {
       if (numbers[d] >= 0) {
-        diagonal[numbers[d]] = one.diagonal()[d];
+        diagonal[numbers[d]] = its.diagonal()[d];
       }
     }
-    SymmetricSum k = one.stiffness().renumbered(numbers, size);
-    SymmetricSum m = one.tiedMass().renumbered(numbers, size);
+    SymmetricSum k = its.stiffness().renumbered(numbers, size);
+    SymmetricSum m = its.tiedMass().renumbered(numbers, size);
     Point middle = changed.corners().get(0).towards(changed.corners().get(2), 0.5);
     k.add(super_, stiffness.data, middle.x(), middle.y(), middle.z());
     m.add(super_, mass.data, middle.x(), middle.y(), middle.z());
