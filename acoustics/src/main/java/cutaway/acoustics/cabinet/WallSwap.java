@@ -27,7 +27,6 @@ public final class WallSwap {
   private final double longest;
   private final double shift;
   private final ShellMesh rest;
-  private final ShellMatrices matrices;
 
   /** The joints' unknowns that the wall shares with the others. */
   private final int[] shared;
@@ -45,14 +44,14 @@ public final class WallSwap {
     this.longest = BoxModes.longest(walls, count);
     this.shift = BoxModes.shift(walls);
     this.rest = new ShellMesh(walls, wall -> wall != which, longest, BoxModes.ORDER);
-    this.matrices = ShellMatrices.of(rest);
+    ShellMatrices matrices = ShellMatrices.of(rest);
     boolean[] others = matrices.stiffness().touched();
     boolean[] its =
         ShellMatrices.of(new ShellMesh(walls, wall -> wall == which, longest, BoxModes.ORDER))
             .stiffness()
             .touched();
     this.shared = IntStream.range(0, rest.joined()).filter(d -> others[d] && its[d]).toArray();
-    this.motions = motions(others);
+    this.motions = motions(matrices, others);
     this.stiffness = Ritz.projected(matrices.stiffness(), new double[rest.unknowns()], motions);
     this.mass = Ritz.projected(matrices.tiedMass(), matrices.diagonal(), motions);
   }
@@ -68,7 +67,7 @@ public final class WallSwap {
     return new WallSwap(walls, which, count);
   }
 
-  private double[][] motions(boolean[] touched) {
+  private double[][] motions(ShellMatrices matrices, boolean[] touched) {
     int n = rest.unknowns();
     int[] inner = new int[n];
     Arrays.fill(inner, -1);

@@ -178,8 +178,11 @@ public final class BenchServer {
             bench.map(RemedyBench::walls).orElse(List.of()),
             "worst",
             bench.map(RemedyBench::worst).orElse(""),
+            "heights",
+            bench.map(RemedyDesk::heights).orElse(List.of()),
             "waves",
             bench.map(RemedyBench::tellsWaves).orElse(false)));
+    bench.ifPresent(desk::prepare);
   }
 
   private void trial(Context c) {

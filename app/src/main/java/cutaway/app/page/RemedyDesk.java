@@ -3,6 +3,7 @@ package cutaway.app.page;
 import cutaway.acoustics.board.Material;
 import cutaway.acoustics.board.MaterialTable;
 import cutaway.acoustics.cabinet.DampingSheet;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.LiningKind;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.dossier.Solved;
@@ -13,12 +14,22 @@ import cutaway.bench.finding.Trial;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
 import java.util.function.Function;
 
 /** Keeps a dossier's remedy bench while the dossier stays as it is. */
 final class RemedyDesk {
   private String stamp = "";
   private Optional<RemedyBench> bench = Optional.empty();
+  private final ExecutorService beside = Executors.newSingleThreadExecutor(RemedyDesk::daemon);
+
+  /** A thread that does not keep the program from ending. */
+  private static Thread daemon(Runnable work) {
+    Thread out = new Thread(work, "remedies");
+    out.setDaemon(true);
+    return out;
+  }
 
   /** The bench of a dossier as of a stamp; absent where its walls are not known. */
   synchronized Optional<RemedyBench> bench(
@@ -29,6 +40,25 @@ final class RemedyDesk {
       stamp = now;
     }
     return bench;
+  }
+
+  /** Begins to work out what sliders may ask for next, until another bench is looked at. */
+  void prepare(RemedyBench on) {
+    beside.execute(
+        () -> {
+          try {
+            boolean more = true;
+            while (more && isAt(on)) {
+              more = on.prepare();
+            }
+          } catch (ImpossibleShapeException e) {
+            return; // whoever asks for it is told
+          }
+        });
+  }
+
+  private synchronized boolean isAt(RemedyBench on) {
+    return bench.filter(b -> b == on).isPresent();
   }
 
   /** Tries a change; one at a time. */
@@ -54,8 +84,8 @@ final class RemedyDesk {
     if (materials().contains(material)) {
       change = change.of(material);
     }
-    if (one(field, "frame").equals("yes")) {
-      change = change.framed(number(field, "frame-place", 50, 10, 90) / 100);
+    if (!one(field, "frame").isEmpty()) {
+      change = change.framed(number(field, "frame", 50, 10, 90) / 100);
     }
     for (DampingSheet.Kind kind : DampingSheet.Kind.values()) {
       if (name(kind).equals(one(field, "sheet"))) {
@@ -71,6 +101,11 @@ final class RemedyDesk {
       change = change.lined(lined, number(field, "lining", 30, 10, 80) / 1000, what);
     }
     return change;
+  }
+
+  /** Heights at which a window brace fits, % of the box's. */
+  static List<Integer> heights(RemedyBench bench) {
+    return bench.frameHeights().stream().map(at -> (int) Math.round(100 * at)).toList();
   }
 
   /** Boards that can be tried. */

@@ -82,6 +82,9 @@ class BenchServerTest {
     String batten = get("/remedies/trial?wall=left&batten=across&place=50&lined=top").body();
     assertThat(batten)
         .contains("at 50 % of the height", "30 mm of polyester fibre on the top", "<svg", "kg");
+    assertThat(page.body()).contains("<option value=\"30\">at 30 % of the height</option>");
+    assertThat(get("/remedies/trial?wall=left&frame=30").body()).contains("Window brace");
+    assertThat(get("/remedies/trial?wall=left&frame=50").body()).contains("cut-out");
     // what a form never sends does no harm
     HttpResponse<String> odd =
         get("/remedies/trial?wall=%3Cscript%3E&batten=diagonal&place=nowhere&thicker=-4&sheet=x");

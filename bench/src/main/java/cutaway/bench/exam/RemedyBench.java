@@ -8,6 +8,7 @@ import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Hole;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.Point;
@@ -26,10 +27,12 @@ import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.IntStream;
 
 /**
  * A solved box on which changes are tried on paper. What does not change is computed once; each
@@ -46,6 +49,12 @@ public final class RemedyBench {
   private static final double BATTEN_MODULUS = 3e9;
   private static final int WAVES = 15;
 
+  /** Heights of a window brace, as shares of the box's: so many steps, from the third on. */
+  private static final double FRAME_STEPS = 20;
+
+  private static final int LOWEST_FRAME = 3;
+  private static final int HIGHEST_FRAME = 17;
+
   /** Board of which nothing is told, kg/m³ and Pa. */
   private static final double DENSITY = 700;
 
@@ -56,6 +65,9 @@ public final class RemedyBench {
   private static final double UNTOLD = 0.5;
 
   private static final double USUAL_RESONANCE = 300;
+
+  /** Relative uncertainty of the room that something takes; judgement. */
+  private static final double LOST = 0.1;
 
   private final BoxReadings box;
   private final Findings findings;
@@ -69,7 +81,11 @@ public final class RemedyBench {
   private final double[] grid = PredictionExam.grid(LOWEST, HIGHEST, POINTS);
   private final BoxModes modes;
   private final WallLevels asItIs;
-  private final Map<String, WallSwap> swaps = new HashMap<>();
+  private final Once<List<Double>> heights = new Once<>(this::fitting);
+  private final Map<Integer, WallSwap> swaps = new ConcurrentHashMap<>();
+
+  /** With a window brace at some height, the walls as they are. */
+  private final Map<Double, BoxModes> framed = new ConcurrentHashMap<>();
 
   private RemedyBench(Sheet sheet, Findings findings, Bench bench) {
     this.box = sheet.box().orElseThrow();
@@ -278,14 +294,73 @@ public final class RemedyBench {
 
   private BoxModes modes(int which, Wall changed, Change change) {
     if (change.frame().isPresent()) {
-      List<Wall> all = new ArrayList<>(walls);
-      all.set(which, changed);
-      all.add(frame(change.frame().get()));
-      return BoxModes.of(all, MODES);
+      double at = change.frame().get();
+      return changed.equals(walls.get(which)) ? framed(at) : framed(which, changed, at);
     }
-    return swaps
-        .computeIfAbsent(change.wall(), w -> WallSwap.of(walls, which, MODES))
-        .with(changed);
+    return swap(which).with(changed);
+  }
+
+  private WallSwap swap(int which) {
+    return swaps.computeIfAbsent(which, wall -> WallSwap.of(walls, wall, MODES));
+  }
+
+  private BoxModes framed(double at) {
+    return framed.computeIfAbsent(at, share -> framed(0, walls.get(0), share).slim());
+  }
+
+  private BoxModes framed(int which, Wall changed, double at) {
+    List<Wall> all = new ArrayList<>(walls);
+    all.set(which, changed);
+    all.add(frame(at));
+    return BoxModes.of(all, MODES);
+  }
+
+  /**
+   * Heights at which a window brace stands on no cut-out, of those in steps of a twentieth; shares
+   * of the box's.
+   */
+  public List<Double> frameHeights() {
+    return heights.get();
+  }
+
+  private List<Double> fitting() {
+    return IntStream.rangeClosed(LOWEST_FRAME, HIGHEST_FRAME)
+        .mapToObj(i -> i / FRAME_STEPS)
+        .filter(this::fits)
+        .toList();
+  }
+
+  private boolean fits(double at) {
+    try {
+      List<Wall> all = new ArrayList<>(walls);
+      all.add(frame(at));
+      BoxModes.check(all);
+      return true;
+    } catch (ImpossibleShapeException e) {
+      return false;
+    }
+  }
+
+  /**
+   * Works out what the next change may need, a part at a time: a tester who moves a slider should
+   * not wait. May run beside a trial.
+   *
+   * @return whether there was anything left
+   */
+  public boolean prepare() {
+    int worst = geometry.names().indexOf(worst());
+    Optional<Double> height =
+        frameHeights().stream().filter(at -> !framed.containsKey(at)).findFirst();
+    OptionalInt wall =
+        IntStream.range(0, walls.size()).filter(i -> !swaps.containsKey(i)).findFirst();
+    if (!swaps.containsKey(worst)) {
+      swap(worst);
+    } else if (height.isPresent()) {
+      framed(height.get());
+    } else if (wall.isPresent()) {
+      swap(wall.getAsInt());
+    }
+    return height.isPresent() || wall.isPresent();
   }
 
   /** The wall with its change but for a window brace. */
@@ -392,16 +467,18 @@ public final class RemedyBench {
         + (battenVolume(which, change) + frameVolume(change)) * BATTEN_DENSITY;
   }
 
+  /** f_b √(V / (V − lost)); what is open in V and in the loss bears on the change alone. */
+  private static Estimate tuning(Estimate fb, Estimate volume, double lost) {
+    double left = volume.value() - lost;
+    double open = Math.hypot(volume.relativeSd(), LOST) * lost / left / 2;
+    double value = fb.value() * Math.sqrt(volume.value() / left);
+    return Estimate.relative(value, Math.hypot(fb.relativeSd(), open));
+  }
+
   private Optional<Estimate> tuning(double lost) {
     Optional<Finding> volume = findings.finding("box.volume");
     return findings
         .finding("box.fb")
-        .flatMap(
-            fb ->
-                volume.map(
-                    v ->
-                        fb.estimate()
-                            .times(
-                                Math.sqrt(v.estimate().value() / (v.estimate().value() - lost)))));
+        .flatMap(fb -> volume.map(v -> tuning(fb.estimate(), v.estimate(), lost)));
   }
 }

@@ -87,6 +87,31 @@ class RemedyExamTest {
   }
 
   @Test
+  void framesAreOfferedWhereTheyFit() {
+    assertThat(bench.frameHeights()).isNotEmpty().hasSizeLessThan(15);
+    for (int i = 3; i <= 17; i++) {
+      Change at = none().framed(i / 20.0);
+      if (bench.frameHeights().contains(i / 20.0)) {
+        assertThat(bench.tryOut(at).changed().after().heard()).isBetween(0.0, 1.0);
+      } else {
+        assertThatThrownBy(() -> bench.tryOut(at)).isInstanceOf(ImpossibleShapeException.class);
+      }
+    }
+  }
+
+  @Test
+  void whatIsPreparedIsWhatIsFoundWhenAsked() {
+    double at = bench.frameHeights().get(0);
+    Trial before = bench.tryOut(none().framed(at));
+    int parts = 0;
+    while (bench.prepare()) {
+      assertThat(++parts).isLessThan(30);
+    }
+    Trial after = bench.tryOut(none().framed(at));
+    assertThat(after.changed()).isEqualTo(before.changed());
+  }
+
+  @Test
   void theBestComesFirst() {
     List<Trial> walls = RemedyExam.walls(bench, s -> {});
     assertThat(walls).hasSizeGreaterThan(6);
