@@ -49,13 +49,15 @@ public final class PanelTones implements Tones {
     double young = 3e9;
     double density = 700;
     Outline outline = span.apply(thickness);
+    double shear = young / (2 * (1 + POISSON));
     double d = young * thickness * thickness * thickness / (12 * (1 - POISSON * POISSON));
     Support held = new Support.Supported(fixity * d / shorter(outline));
     PanelModes found =
         PanelModes.of(
             new Panel(
                 outline,
-                Board.isotropic(thickness, density, young, POISSON),
+                // with Reissner's shear factor, as panels held by springs are tabled
+                new Board(thickness, density, young, young, POISSON, shear, shear, shear, 0),
                 Collections.nCopies(outline.corners().size(), held),
                 List.of(),
                 List.of(),

@@ -283,7 +283,8 @@ public final class CavityResponse {
 
   /**
    * The lowest standing waves with their damping: ω of e^{jωt}, rad/s; Q = Re ω/(2 Im ω). Each is
-   * followed from the bare room's wave by inverse iteration, kept apart from those before it.
+   * followed from the bare room's wave by inverse iteration, kept apart from those before it. One
+   * that a thick lining has died away in may end anywhere: below a Q of ½, or on no wave at all.
    *
    * @param frequencies of the bare room's waves, lowest first, Hz
    * @param air what fills the room

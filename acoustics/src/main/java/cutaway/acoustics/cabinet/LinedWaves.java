@@ -70,9 +70,18 @@ final class LinedWaves {
       if (done || !solver.setA(shifted)) {
         break;
       }
-      solver.solve(mx, x);
-      CommonOps_ZDRM.elementDivide(x, NormOps_ZDRM.normF(x), 0, x);
       shapes.add(x.copy());
+      solver.solve(mx, x);
+      double norm = NormOps_ZDRM.normF(x);
+      if (!(norm < Double.POSITIVE_INFINITY)) {
+        // exactly a root: x was its shape already
+        break;
+      }
+      CommonOps_ZDRM.elementDivide(x, norm, 0, x);
+      shapes.set(pass, x.copy());
+    }
+    if (shapes.isEmpty()) {
+      shapes.add(x);
     }
     return new Path(shapes, square);
   }

@@ -164,14 +164,22 @@ final class PanelCells {
 
   private void wreath(Outline.Quad quad, Window window, int parts) {
     int first = nearest(window.corners(), quad.corners().get(0));
+    // as many for all sides, or their strips would not meet node on node
+    int layers = 1;
+    for (int corner = 0; corner < 4; corner++) {
+      Point inner = window.corners().get((first + corner) % 4);
+      double depth = inner.minus(quad.corners().get(corner)).length();
+      layers = Math.max(layers, (int) Math.ceil(depth / longest));
+    }
     for (int side = 0; side < 4; side++) {
       Point from = quad.corners().get(side);
       Point to = quad.corners().get((side + 1) % 4);
       Point innerFrom = window.corners().get((first + side) % 4);
       Point innerTo = window.corners().get((first + side + 1) % 4);
       Outline.Quad strip = new Outline.Quad(List.of(from, to, innerTo, innerFrom));
-      double depth = Math.max(length(strip, 1), length(strip, 3));
-      int layers = (int) Math.max(1, Math.ceil(depth / longest));
+      if (!(strip.quality() > 0)) {
+        throw new ImpossibleShapeException("a window stands across the panel");
+      }
       even(strip, parts, layers);
     }
   }

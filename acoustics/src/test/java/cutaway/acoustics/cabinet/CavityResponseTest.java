@@ -159,6 +159,42 @@ class CavityResponseTest {
     assertThat(sum).isCloseTo(expected, within(1e-9));
   }
 
+  /** Where linings of several walls meet they count once: all the room but what is bare. */
+  @Test
+  void liningThatMeetsCountsOnce() {
+    double[] size = {0.24, 0.2, 0.35};
+    Enclosure room = Enclosure.rectangular(size[0], size[1], size[2]);
+    double t = 0.04;
+    for (int walls = 1; walls <= 6; walls++) {
+      double[] thickness = new double[6];
+      double[] bare = size.clone();
+      for (int wall = 0; wall < walls; wall++) {
+        thickness[wall] = t;
+        Point normal = room.plane(room.walls().get(wall)).normal();
+        bare[0] -= t * Math.abs(normal.x());
+        bare[1] -= t * Math.abs(normal.y());
+        bare[2] -= t * Math.abs(normal.z());
+      }
+      double expected = size[0] * size[1] * size[2] - bare[0] * bare[1] * bare[2];
+      double sum =
+          Layer.of(room, thickness).volumes().stream().mapToDouble(Double::doubleValue).sum();
+      assertThat(sum).as("%d walls", walls).isCloseTo(expected, within(1e-4 * expected));
+    }
+  }
+
+  /** Without lining the waves are the bare room's, exactly on the roots. */
+  @Test
+  void wavesOfABareRoomAreItsOwn() {
+    Fluid air = Fluid.air(DENSITY, SPEED, 0);
+    double[] f = {SPEED / 0.6, SPEED / 0.5, SPEED / 0.4};
+    List<Complex> found = small(Map.of(), new Point(0.1, 0, 0.2)).resonances(f, air, x -> air);
+    for (int wave = 0; wave < 3; wave++) {
+      assertThat(found.get(wave).getReal() / (2 * Math.PI))
+          .isCloseTo(f[wave], within(1e-4 * f[wave]));
+      assertThat(found.get(wave).getImaginary()).isCloseTo(0, within(1e-3));
+    }
+  }
+
   /** Square across: waves of one frequency part under a lining, and none is told twice. */
   @Test
   void noWaveIsFoundTwice() {

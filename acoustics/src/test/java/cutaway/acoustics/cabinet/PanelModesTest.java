@@ -150,6 +150,18 @@ class PanelModesTest {
         3);
   }
 
+  /** As the independent plate has it, where the board is the same in every direction. */
+  private static Panel withShearOfFiveSixths(Panel p) {
+    Board b = p.board();
+    if (b.along() != b.across()) {
+      return p;
+    }
+    double g = b.inPlaneShear();
+    Board plain =
+        new Board(b.thickness(), b.density(), b.along(), b.across(), b.poisson(), g, g, g, 0);
+    return new Panel(p.outline(), plain, p.supports(), p.masses(), p.cutOuts(), p.braces());
+  }
+
   /** The independent plate does not cut its elements at the edge of a mass: 06 is left out. */
   @ParameterizedTest
   @ValueSource(
@@ -163,7 +175,7 @@ class PanelModesTest {
       })
   void swingsAsAnIndependentPlateDoes(String name) {
     JsonNode truth = CabinetCase.json(name, "truth.json").get("mindlin_p_element_hz");
-    PanelModes modes = PanelModes.of(panel(name), 10);
+    PanelModes modes = PanelModes.of(withShearOfFiveSixths(panel(name)), 10);
     for (int mode = 0; mode < 10; mode++) {
       double f = truth.get(mode).asDouble();
       assertThat(modes.frequency(mode)).as("mode %d", mode + 1).isCloseTo(f, within(2e-4 * f));

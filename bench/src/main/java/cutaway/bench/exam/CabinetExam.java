@@ -142,7 +142,7 @@ final class CabinetExam {
             .toArray();
     double[] lowest =
         room.resonances(rigid, fluid, lining.fluid(air, 1)).stream()
-            .mapToDouble(omega -> 2 * omega.getImaginary() / omega.getReal())
+            .mapToDouble(omega -> 1 / WavesModel.q(omega))
             .toArray();
     return spread(lowest, out.length);
   }

@@ -82,7 +82,8 @@ final class RemedyWaves {
     Waves after = after(change);
     List<WaveLine> out = new ArrayList<>();
     for (int wave = 0; wave < WavesModel.TOLD; wave++) {
-      if (before.frequency(wave) * (1 + WavesModel.NEAR) < WavesModel.HIGHEST) {
+      if (before.rings(wave)
+          && before.frequency(wave) * (1 + WavesModel.NEAR) < WavesModel.HIGHEST) {
         double ripple = rippleBefore.computeIfAbsent(wave, w -> model.ripple(before, w));
         out.add(
             new WaveLine(

@@ -116,6 +116,10 @@ final class WavesExam {
     Waves best = spread.get(0);
     for (int wave = 0; wave < WavesModel.TOLD; wave++) {
       double f = best.frequency(wave);
+      if (!best.rings(wave)) {
+        dead(wave);
+        continue;
+      }
       if (f * (1 + WavesModel.NEAR) > WavesModel.HIGHEST) {
         continue;
       }
@@ -165,6 +169,17 @@ final class WavesExam {
     }
   }
 
+  private void dead(int wave) {
+    results.notice(
+        Notice.note(
+            "box.walls",
+            "standing wave "
+                + (wave + 1)
+                + " is damped so much by the lining that it no longer rings; nothing more is told"
+                + " of it",
+            "nothing to do"));
+  }
+
   /** Where a wave stands once the lining slows it. */
   private void lined(List<Waves> spread, int wave) {
     double f = spread.get(0).frequency(wave);
@@ -174,12 +189,17 @@ final class WavesExam {
         "cavity.lined-" + (wave + 1),
         "Standing wave " + (wave + 1) + " with the lining",
         "f_" + (wave + 1),
-        new Estimate(f, Math.hypot(share * f, off(spread, s -> s.frequency(wave)))),
+        new Estimate(f, Math.hypot(share * f, off(ringing(spread, wave), s -> s.frequency(wave)))),
         "Hz",
         "followed from the bare room with the lining as an equivalent fluid (Miki 1990); ± from the"
             + " sizes, the flow resistivity's range and what the model leaves open"
             + " (docs/methods/cavity.md)",
         restsOn);
+  }
+
+  /** The states in which a wave still rings. */
+  private static List<Waves> ringing(List<Waves> spread, int wave) {
+    return spread.stream().filter(s -> s.rings(wave)).toList();
   }
 
   /** Where the lining's law was fitted it says nothing. */

@@ -38,6 +38,9 @@ final class WavesModel {
 
   static final int TOLD = 5;
 
+  /** Q of what swings back no more, and of all that is damped more. */
+  private static final double DEAD = 0.5;
+
   /** Loss of the air in a bare box (common practice, no source). */
   static final double LOSS = 0.02;
 
@@ -164,9 +167,21 @@ final class WavesModel {
       return omega.get(wave).getReal() / (2 * Math.PI);
     }
 
+    /** Q of a wave; that of one which no longer rings is ½. */
     double q(int wave) {
-      return omega.get(wave).getReal() / (2 * omega.get(wave).getImaginary());
+      return WavesModel.q(omega.get(wave));
     }
+
+    /** Whether a wave still rings in its lining. */
+    boolean rings(int wave) {
+      return q(wave) > DEAD;
+    }
+  }
+
+  /** Q of e^{jωt}, ½ where it no longer rings. */
+  static double q(Complex omega) {
+    double q = omega.getReal() / (2 * omega.getImaginary());
+    return omega.getReal() > 0 && q > DEAD ? q : DEAD;
   }
 
   CabinetGeometry geometry() {
@@ -227,6 +242,9 @@ final class WavesModel {
 
   /** The largest change that one wave makes in the output near its frequency, dB. */
   double ripple(Waves waves, int wave) {
+    if (!waves.rings(wave)) {
+      return 0;
+    }
     double[] its = Arrays.stream(told).mapToDouble(m -> m[wave]).toArray();
     Complex omega = waves.omega().get(wave);
     double volume = geometry.inner().volume();
