@@ -8,6 +8,9 @@ import java.util.TreeSet;
 
 /** Cuts a panel into four-sided cells that meet edge to edge. */
 final class PanelCells {
+  /** A cell may be so much longer than the longest. */
+  static final double LONGER = 1.05;
+
   /** Steps in which a cell is sampled for what lies on it. */
   private static final int SAMPLES = 20;
 
@@ -450,7 +453,7 @@ final class PanelCells {
     List<Double> out = new ArrayList<>();
     double last = -1;
     for (double cut : forced) {
-      int parts = (int) Math.max(1, Math.ceil((cut - last) / step - 0.05));
+      int parts = (int) Math.max(1, Math.ceil((cut - last) / step - (LONGER - 1)));
       for (int i = 1; i < parts; i++) {
         out.add(last + (cut - last) * i / parts);
       }

@@ -44,10 +44,8 @@ final class Seam {
         double low = start + (end - start) * i / parts;
         double high = start + (end - start) * (i + 1) / parts;
         double cells = (high - low) * length / longest;
-        // fewer points than the walls have along it, or some of its shapes would move no wall
-        Lobatto lobatto =
-            Lobatto.of(
-                Math.max(CellOrders.of(cells, order), (int) Math.floor(0.9 * order * cells)));
+        boolean whole = parts == 1 && ends.size() == 1;
+        Lobatto lobatto = Lobatto.of(order(cells, order, whole));
         List<Motion> motions = new ArrayList<>();
         for (int k = 0; k < lobatto.size(); k++) {
           motions.add(
@@ -58,6 +56,19 @@ final class Seam {
       }
       start = end;
     }
+  }
+
+  /**
+   * Of a piece: no more than the walls have along it, or some of its shapes would move no wall. A
+   * wall has cells of at most {@link PanelCells#LONGER} the longest, which end where the edge does,
+   * but not where a piece of it does.
+   */
+  private static int order(double cells, int order, boolean whole) {
+    double most =
+        whole
+            ? Math.ceil(order * cells / PanelCells.LONGER - 1e-9)
+            : Math.floor(0.9 * order * cells);
+    return Math.max(CellOrders.of(cells, order), (int) most);
   }
 
   /** How the edge moves at a place on it. */
