@@ -1,6 +1,7 @@
 package cutaway.acoustics.cabinet;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A batten glued upright on a panel's inner face along a straight line.
@@ -15,31 +16,61 @@ import java.util.List;
  */
 public record Brace(
     Point from, Point to, double width, double depth, double young, double shear, double density) {
-  /** Itself as a wall on the inner face of another; held where its end lies on a clamped edge. */
-  Wall standingOn(Wall host) {
+  /**
+   * Share of the width of an upright brace, of whose depth so much counts as a layer of the panel;
+   * of one that lies flat twice as much. By solids: docs/methods/panel.md.
+   */
+  private static final double FOOT = 0.125;
+
+  /** Width over depth up to which a brace is upright; from one more on it lies flat. */
+  private static final double UPRIGHT = 1.5;
+
+  /** What is left to stand on a foot must be deeper than this share of the width. */
+  private static final double STANDS = 0.02;
+
+  /** Depth of the part that is counted as a layer of the panel, m. */
+  double footDepth(Panel panel) {
+    double flat = Math.max(0, Math.min(1, width / depth - UPRIGHT));
+    return PanelCells.isCutAlong(panel, this) ? Math.min(FOOT * (1 + flat) * width, depth) : 0;
+  }
+
+  /**
+   * What stands on the foot, as a wall on the inner face of another; held where its end lies on a
+   * clamped edge. Nothing of a flat one.
+   */
+  Optional<Wall> standingOn(Wall host) {
     Panel panel = host.panel();
     if (!panel.outline().covers(from, 1e-9) || !panel.outline().covers(to, 1e-9)) {
       throw new ImpossibleShapeException("the brace reaches over the panel's edge");
     }
+    double foot = footDepth(panel);
+    if (depth - foot < STANDS * width) {
+      return Optional.empty();
+    }
     Point normal = host.plane().normal();
-    double half = panel.board().thickness() / 2;
-    Point start = host.plane().space(from).minus(normal.times(half));
-    Point end = host.plane().space(to).minus(normal.times(half));
-    Point inwards = normal.times(-depth);
+    double off = panel.board().thickness() / 2 + foot;
+    Point start = host.plane().space(from).minus(normal.times(off));
+    Point end = host.plane().space(to).minus(normal.times(off));
+    Point inwards = normal.times(foot - depth);
     List<Point> corners = List.of(start, end, end.plus(inwards), start.plus(inwards));
     Plane plane = Plane.through(corners);
     List<Support> supports =
         List.of(new Support.Free(), held(panel, to), new Support.Free(), held(panel, from));
-    return new Wall(
-        "brace on " + host.name(),
-        plane,
-        new Panel(
-            new Outline(corners.stream().map(plane::local).toList()),
-            Board.isotropic(width, density, young, young / (2 * shear) - 1),
-            supports,
-            List.of(),
-            List.of(),
-            List.of()));
+    return Optional.of(
+        new Wall(
+            "brace on " + host.name(),
+            plane,
+            new Panel(
+                new Outline(corners.stream().map(plane::local).toList()),
+                board(width),
+                supports,
+                List.of(),
+                List.of(),
+                List.of())));
+  }
+
+  private Board board(double thickness) {
+    return Board.isotropic(thickness, density, young, young / (2 * shear) - 1);
   }
 
   private static Support held(Panel panel, Point end) {
@@ -69,31 +100,37 @@ public record Brace(
   }
 
   /**
-   * Stiffens a panel's bending across the brace, where its foot is glued on: stress spreads into
-   * the brace at 45° from the foot's edges, so that half the brace's width counts as more panel
-   * (common practice, no source).
+   * Adds the foot to a panel's stiffness, as a layer glued to its inner face: it bends, shears and
+   * stretches with it, and bends where it is stretched, being off the middle plane.
    *
-   * @param plate stiffness, row-major; its first three rows and columns are bending
-   * @param size its rows
+   * @param plate stiffness with stretch, 8 × 8, row-major; changed
    */
-  double[] stiffened(double[] plate, int size, Board board) {
-    Point n = across();
-    double[] pure = {n.x() * n.x(), n.y() * n.y(), 2 * n.x() * n.y()};
-    double[] taken = {n.x() * n.x(), n.y() * n.y(), n.x() * n.y()};
-    double here = 0;
+  void addFoot(double[] plate, Panel panel) {
+    double foot = footDepth(panel);
+    double[] layer = board(foot).stiffnessWithStretch();
+    double z = -(panel.board().thickness() + foot) / 2;
+    for (int i = 0; i < plate.length; i++) {
+      plate[i] += layer[i];
+    }
     for (int r = 0; r < 3; r++) {
       for (int c = 0; c < 3; c++) {
-        here += pure[r] * plate[size * r + c] * pure[c];
+        double stretch = layer[8 * (5 + r) + 5 + c];
+        plate[8 * r + c] += z * z * stretch;
+        plate[8 * (5 + r) + c] += z * stretch;
+        plate[8 * r + 5 + c] += z * stretch;
       }
     }
-    double thicker = 1 + Math.min(width / 2, depth) / board.thickness();
-    double more = here * (thicker * thicker * thicker - 1);
-    double[] out = plate.clone();
-    for (int r = 0; r < 3; r++) {
-      for (int c = 0; c < 3; c++) {
-        out[size * r + c] += more * taken[r] * taken[c];
-      }
-    }
-    return out;
+  }
+
+  /** Mass of a square metre of foot, kg/m². */
+  double footMass(Panel panel) {
+    return density * footDepth(panel);
+  }
+
+  /** Its rotary inertia about the panel's middle plane, kg. */
+  double footInertia(Panel panel) {
+    double foot = footDepth(panel);
+    double z = (panel.board().thickness() + foot) / 2;
+    return density * foot * (foot * foot / 12 + z * z);
   }
 }

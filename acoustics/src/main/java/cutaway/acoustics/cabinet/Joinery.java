@@ -99,7 +99,9 @@ final class Joinery {
     if (guest.plane().normal().cross(host.plane().normal()).length() < ALIKE) {
       return false;
     }
-    double reach = host.panel().board().thickness() / 2 * (1 + GRAIN);
+    double foot =
+        host.panel().braces().stream().mapToDouble(b -> b.footDepth(host.panel())).max().orElse(0);
+    double reach = (host.panel().board().thickness() / 2 + foot) * (1 + GRAIN);
     Point from = host.plane().local(edge.from());
     Point to = host.plane().local(edge.to());
     for (Point p : List.of(from, to)) {

@@ -61,6 +61,15 @@ final class PanelCells {
     }
   }
 
+  /** Whether a panel is cut along a brace's foot, so that cells lie under all of it. */
+  static boolean isCutAlong(Panel panel, Brace brace) {
+    List<Outline.Quad> quads = panel.outline().graded();
+    return quads.size() == 1
+        && !panel.hasWindow()
+        && straight(quads.get(0), brace.from(), brace.to())
+        && footprint(quads.get(0), brace).size() == 2;
+  }
+
   /** What is fixed to each cell, kg/m². */
   static double[] loads(Panel panel, List<PanelCell> cells) {
     double[] out = new double[cells.size()];

@@ -105,10 +105,15 @@ final class ShellMatrices {
     double[] areas = element.areas(quad);
     double[] masses = new double[rows.length];
     double inertia = 1 + load / panel.board().surfaceMass();
+    double moved = inertia * panel.board().surfaceMass();
+    double turned = inertia * panel.board().rotaryInertia();
+    for (Brace brace : over(panel, quad)) {
+      moved += brace.footMass(panel);
+      turned += brace.footInertia(panel);
+    }
     for (int i = 0; i < rows.length; i++) {
       boolean turns = i % fields == 1 || i % fields == 2;
-      double per = turns ? panel.board().rotaryInertia() : panel.board().surfaceMass();
-      masses[i] = areas[i / fields] * inertia * per;
+      masses[i] = areas[i / fields] * (turns ? turned : moved);
     }
     return new Share(
         rows,
@@ -132,18 +137,23 @@ final class ShellMatrices {
     return Optional.of(new Share.Part(tie.unknowns(), tie.ofDiagonal(each)));
   }
 
-  /** Stiffness of a cell: more where it lies under the foot of a brace. */
+  /** Stiffness of a cell: more where it lies under a brace. */
   private double[] law(Panel panel, PanelCell cell) {
     if (!shell.stretches()) {
       return panel.board().stiffness();
     }
     double[] out = panel.board().stiffnessWithStretch();
-    for (Brace brace : panel.braces()) {
-      if (cell.corners().stream().allMatch(brace::covers)) {
-        out = brace.stiffened(out, 8, panel.board());
-      }
+    for (Brace brace : over(panel, cell)) {
+      brace.addFoot(out, panel);
     }
     return out;
+  }
+
+  /** Braces whose feet are glued on a cell. */
+  private static List<Brace> over(Panel panel, PanelCell cell) {
+    return panel.braces().stream()
+        .filter(b -> b.footDepth(panel) > 0 && cell.corners().stream().allMatch(b::covers))
+        .toList();
   }
 
   /** Adds the springs of supported edges to the rotations across them. */

@@ -60,14 +60,15 @@ final class ShellMesh {
     IntStream.range(0, given.size()).filter(here).forEach(built::add);
     for (int i = 0; i < given.size(); i++) {
       Wall wall = given.get(i);
-      for (Brace brace : wall.panel().braces()) {
+      for (Wall standing : wall.braces()) {
         if (here.test(i)) {
           built.add(walls.size());
         }
-        walls.add(brace.standingOn(wall));
+        walls.add(standing);
       }
     }
-    this.stretches = walls.size() > 1;
+    this.stretches =
+        walls.size() > 1 || given.stream().anyMatch(w -> !w.panel().braces().isEmpty());
     Point first = walls.get(0).corners().get(0);
     double size =
         walls.stream()

@@ -42,4 +42,9 @@ public record Wall(String name, Plane plane, Panel panel) {
   List<Point> corners() {
     return panel.outline().corners().stream().map(plane::space).toList();
   }
+
+  /** What stands on it, on its inner face. */
+  List<Wall> braces() {
+    return panel.braces().stream().flatMap(b -> b.standingOn(this).stream()).toList();
+  }
 }

@@ -201,8 +201,8 @@ public final class WallSwap {
     int before = all.size();
     int now = all.size();
     for (int wall = 0; wall < all.size(); wall++) {
-      int had = walls.get(wall).panel().braces().size();
-      int has = all.get(wall).panel().braces().size();
+      int had = walls.get(wall).braces().size();
+      int has = all.get(wall).braces().size();
       for (int brace = 0; brace < has; brace++) {
         places.add(
             wall == which

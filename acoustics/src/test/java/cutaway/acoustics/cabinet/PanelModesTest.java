@@ -9,8 +9,11 @@ import cutaway.acoustics.Published;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.aggregator.ArgumentsAccessor;
+import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -119,6 +122,66 @@ class PanelModesTest {
       double f = truth.get("frequencies_hz").get(mode).asDouble();
       assertThat(modes.frequency(mode)).as("mode %d", mode + 1).isCloseTo(f, within(tolerance * f));
     }
+  }
+
+  /** Thick boards, a window near an edge, braces from upright to flat (cabinet/own_solids.csv). */
+  @ParameterizedTest
+  @CsvFileSource(resources = "/cabinet/own_solids.csv", useHeadersInDisplayName = true)
+  void swingsAsOtherSolidsDo(ArgumentsAccessor row) {
+    double[] n =
+        IntStream.range(0, row.size())
+            .filter(i -> i > 0 && i != 7)
+            .mapToDouble(row::getDouble)
+            .toArray();
+    Point from = new Point(n[6], n[7], 0);
+    Point to = new Point(n[8], n[9], 0);
+    List<CutOut> cut = List.of();
+    List<Brace> braces = List.of();
+    if (row.getString(7).equals("window")) {
+      cut =
+          List.of(
+              new Window(List.of(from, new Point(n[8], n[7], 0), to, new Point(n[6], n[9], 0))));
+    } else if (row.getString(7).equals("brace")) {
+      double shear = n[3] / (2 * (1 + n[4]));
+      braces = List.of(new Brace(from, to, n[10], n[11], n[3], shear, n[5]));
+    }
+    PanelModes modes =
+        PanelModes.of(
+            new Panel(
+                rectangle(n[0], n[1]),
+                Board.isotropic(n[2], n[5], n[3], n[4]),
+                Collections.nCopies(4, new Support.Clamped()),
+                List.of(),
+                cut,
+                braces),
+            10);
+    for (int mode = 0; mode < 10; mode++) {
+      double f = n[13 + mode];
+      assertThat(modes.frequency(mode)).as("mode %d", mode + 1).isCloseTo(f, within(n[12] * f));
+    }
+  }
+
+  /** A window whose corners lie between the panel's. */
+  @Test
+  void refusesAWindowThatStandsAcross() {
+    Window turned =
+        new Window(
+            List.of(
+                new Point(0.15, 0.08, 0),
+                new Point(0.23, 0.2, 0),
+                new Point(0.15, 0.32, 0),
+                new Point(0.07, 0.2, 0)));
+    Panel panel =
+        new Panel(
+            rectangle(0.3, 0.4),
+            Board.isotropic(0.016, 700, 3e9, 0.3),
+            Collections.nCopies(4, new Support.Clamped()),
+            List.of(),
+            List.of(turned),
+            List.of());
+    assertThatThrownBy(() -> PanelModes.of(panel, 3))
+        .isInstanceOf(ImpossibleShapeException.class)
+        .hasMessageContaining("window");
   }
 
   /** A brace across the way of the elements, and one that reaches over the edge. */
