@@ -10,6 +10,7 @@ import cutaway.bench.finding.Findings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -73,6 +74,30 @@ class WavesExamTest {
     }
     assertThat(Math.abs(value(f, "cavity.ripple-1"))).isLessThan(1.5);
     assertThat(f.finding("cavity.q-1").orElseThrow().cautions().get(0)).contains("with its lining");
+  }
+
+  /** Dense felt on four walls: what no longer rings is said so, and no Q below a half is told. */
+  @Test
+  void aWaveThatIsDampedAwayIsSaidSo() throws IOException {
+    String felt = "lining: { thickness: 80 mm, resistivity: 40000 Pa·s/m² } }\n";
+    StringBuilder all = new StringBuilder("  walls:\n");
+    for (String wall : List.of("back", "right", "top", "bottom")) {
+      all.append("    - { name: ").append(wall).append(", ").append(felt);
+    }
+    Findings f = solve("  walls:\n", all.toString());
+    for (int wave = 1; wave <= 5; wave++) {
+      int number = wave;
+      boolean told = f.finding("cavity.q-" + wave).isPresent();
+      boolean dead =
+          f.notices().stream()
+              .anyMatch(n -> n.message().contains("wave " + number + " is damped so much"));
+      assertThat(told).as("wave %d", wave).isNotEqualTo(dead);
+      if (told) {
+        assertThat(value(f, "cavity.q-" + wave)).isGreaterThan(0.5);
+        assertThat(value(f, "cavity.lined-" + wave)).isGreaterThan(50);
+      }
+    }
+    assertThat(f.notices()).anyMatch(n -> n.message().contains("no longer rings"));
   }
 
   /** "Filled" does not say of what: no Q is told for it. */
