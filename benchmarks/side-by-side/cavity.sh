@@ -9,7 +9,12 @@ java -cp "$cp" org.openjdk.jmh.Main -rf csv -rff "$result" -v SILENT '.*CavityBe
 ours="$(grep 'waves:p0.50' "$result" | cut -d, -f5 | tr -d '"')"
 /usr/bin/time -f "%M" -o "$result" java -cp "$cp" cutaway.benchmarks.CavityBenchmark > "$result.k"
 theirs="$(mktemp)"
-FF_LOADPATH="${FF_LOADPATH:-/usr/lib/freefem++/}" /usr/bin/time -f "%M" -o "$theirs.m" FreeFem++ -nw -v 0 benchmarks/side-by-side/cavity.edp "${1:-14}" > "$theirs"
+export FF_LOADPATH="${FF_LOADPATH:-/usr/lib/freefem++/}"
+if ! ls "$FF_LOADPATH"/msh3.* >/dev/null 2>&1; then
+  echo "FreeFem++ needs its msh3 in $FF_LOADPATH (Debian: libfreefem++), or name the folder in FF_LOADPATH" >&2
+  exit 1
+fi
+FF_LOADPATH="$FF_LOADPATH" /usr/bin/time -f "%M" -o "$theirs.m" FreeFem++ -nw -v 0 benchmarks/side-by-side/cavity.edp "${1:-14}" > "$theirs"
 python3 - "$ours" "$result" "$theirs" <<'P'
 import sys
 ours = float(sys.argv[1])

@@ -24,6 +24,14 @@ public record BoardEvidence(
     Optional<Reading> seenDensity,
     Range fixity,
     double modelError) {
+  /** Refuses evidence of nothing. */
+  public BoardEvidence {
+    if (candidates.isEmpty() || knocked.isEmpty()) {
+      throw new IllegalArgumentException(
+          candidates.size() + " materials and " + knocked.size() + " knocked walls");
+    }
+  }
+
   /**
    * A value and its standard uncertainty.
    *

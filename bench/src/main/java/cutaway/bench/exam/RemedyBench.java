@@ -316,8 +316,7 @@ public final class RemedyBench {
   }
 
   /**
-   * Heights at which a window brace stands on no cut-out, of those in steps of a twentieth; shares
-   * of the box's.
+   * Heights at which a window brace fits, of those in steps of a twentieth; shares of the box's.
    */
   public List<Double> frameHeights() {
     return heights.get();
