@@ -10,6 +10,7 @@ import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.sheet.CabinetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
@@ -93,6 +94,7 @@ final class CabinetExam {
     List<String> place = Openings.restOn(sheet);
     Optional<Cavity> cavity = CavityExam.run(geometry, air, openings.cone(), place, results);
     heardWithout(heard, geometry).ifPresent(results::notice);
+    crossing(box.cabinet()).forEach(results::notice);
     if (box.cabinet().walls().isEmpty() && board.isEmpty()) {
       return;
     }
@@ -153,6 +155,22 @@ final class CabinetExam {
     Arrays.fill(out, Arrays.stream(lowest).average().orElse(WavesModel.LOSS));
     System.arraycopy(lowest, 0, out, 0, Math.min(count, lowest.length));
     return out;
+  }
+
+  /** Of each wall whose braces cross. */
+  private static List<Notice> crossing(CabinetReadings cabinet) {
+    return cabinet.walls().stream()
+        .filter(w -> w.braces().stream().anyMatch(a -> w.braces().stream().anyMatch(a::crosses)))
+        .map(
+            w ->
+                Notice.note(
+                    "box.walls",
+                    "the braces on the "
+                        + w.name()
+                        + " cross; each is counted by itself, so where they are joined the wall is a few"
+                        + " per cent stiffer than told",
+                    "nothing to do"))
+        .toList();
   }
 
   private static Optional<Notice> heardWithout(

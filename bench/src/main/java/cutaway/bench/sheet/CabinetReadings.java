@@ -144,7 +144,20 @@ public record CabinetReadings(
    * @param material its material; the wall's where absent
    */
   public record BraceReadings(
-      Point from, Point to, Reading width, Reading depth, Optional<String> material) {}
+      Point from, Point to, Reading width, Reading depth, Optional<String> material) {
+    /** Whether its line crosses another's. */
+    public boolean crosses(BraceReadings other) {
+      return parts(from, to, other) && parts(other.from, other.to, this);
+    }
+
+    /** Whether a line parts the ends of another. */
+    private static boolean parts(Point from, Point to, BraceReadings other) {
+      Point along = to.minus(from);
+      double one = along.cross(other.from.minus(from)).z();
+      double two = along.cross(other.to.minus(from)).z();
+      return one * two < 0;
+    }
+  }
 
   /**
    * A lining.

@@ -414,6 +414,17 @@ class CabinetExamTest {
   }
 
   @Test
+  void bracesThatCrossAreTold() {
+    String upright = "{ from: [150 mm, 30 mm], to: [150 mm, 300 mm], width: 18 mm, depth: 30 mm }";
+    String across = "{ from: [40 mm, 200 mm], to: [240 mm, 200 mm], width: 18 mm, depth: 30 mm }";
+    String beside = "{ from: [80 mm, 30 mm], to: [80 mm, 300 mm], width: 18 mm, depth: 30 mm }";
+    assertThat(messages(known("left", ", braces: [ " + upright + ", " + across + " ] }")))
+        .anyMatch(m -> m.contains("the braces on the left cross"));
+    assertThat(messages(known("left", ", braces: [ " + upright + ", " + beside + " ] }")))
+        .noneMatch(m -> m.contains("cross;"));
+  }
+
+  @Test
   void outlinesMayEndWhereTheyBegan() {
     Findings f =
         solve(
