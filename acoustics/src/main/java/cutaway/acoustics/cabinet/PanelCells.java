@@ -61,13 +61,29 @@ final class PanelCells {
     }
   }
 
-  /** Whether a panel is cut along a brace's foot, so that cells lie under all of it. */
+  /**
+   * Whether a panel is cut along a brace's foot, so that cells lie under all of it and none of them
+   * is cut to a hole's shape.
+   */
   static boolean isCutAlong(Panel panel, Brace brace) {
-    List<Outline.Quad> quads = panel.outline().graded();
-    return quads.size() == 1
-        && !panel.hasWindow()
-        && straight(quads.get(0), brace.from(), brace.to())
-        && footprint(quads.get(0), brace).size() == 2;
+    PanelCells its = new PanelCells(panel, List.of(), Double.POSITIVE_INFINITY);
+    Outline.Quad quad = its.quads.get(0);
+    if (its.quads.size() > 1
+        || panel.hasWindow()
+        || !straight(quad, brace.from(), brace.to())
+        || !brace.foot().stream().allMatch(p -> quad.find(p).isPresent())) {
+      return false;
+    }
+    List<double[]> foot = footprint(quad, brace);
+    double[] low = {1, 1};
+    double[] high = {-1, -1};
+    for (double[] corner : foot) {
+      for (int axis = 0; axis < 2; axis++) {
+        low[axis] = Math.min(low[axis], corner[axis]);
+        high[axis] = Math.max(high[axis], corner[axis]);
+      }
+    }
+    return its.frames(quad, its.given(quad)).stream().noneMatch(f -> f.meets(low, high));
   }
 
   /** What is fixed to each cell, kg/m². */
@@ -259,6 +275,15 @@ final class PanelCells {
       return place[0] > low[0] && place[0] < high[0] && place[1] > low[1] && place[1] < high[1];
     }
 
+    /** Whether it has more than a rim in common with what lies between other places. */
+    boolean meets(double[] otherLow, double[] otherHigh) {
+      double grain = 1e-9;
+      return low[0] < otherHigh[0] - grain
+          && otherLow[0] < high[0] - grain
+          && low[1] < otherHigh[1] - grain
+          && otherLow[1] < high[1] - grain;
+    }
+
     /** Whether a cut runs through it, not at its rim. */
     boolean isCut(int axis, Set<Double> cuts) {
       double margin = 0.2 * (high[axis] - low[axis]);
@@ -304,20 +329,12 @@ final class PanelCells {
     }
     for (int i = 0; i < out.size(); i++) {
       for (int k = 0; k < i; k++) {
-        if (overlap(out.get(i), out.get(k))) {
+        if (out.get(i).meets(out.get(k).low(), out.get(k).high())) {
           throw new ImpossibleShapeException("two cut-outs lie too close to each other");
         }
       }
     }
     return out;
-  }
-
-  private static boolean overlap(Frame a, Frame b) {
-    double grain = 1e-9;
-    return a.low()[0] < b.high()[0] - grain
-        && b.low()[0] < a.high()[0] - grain
-        && a.low()[1] < b.high()[1] - grain
-        && b.low()[1] < a.high()[1] - grain;
   }
 
   /** A frame half-way to what is next, but not far. */
@@ -367,7 +384,7 @@ final class PanelCells {
                   c ->
                       c instanceof Hole o
                           && !o.equals(frame.hole())
-                          && overlap(wide, frame(quad, o)));
+                          && wide.meets(frame(quad, o).low(), frame(quad, o).high()));
       if (free) {
         frame.low()[axis] = low[axis];
         frame.high()[axis] = high[axis];

@@ -161,6 +161,36 @@ class PanelModesTest {
     }
   }
 
+  /**
+   * Where a hole's cells reach under a flat brace it stands on a line, and none lies over a hole.
+   */
+  @Test
+  void aFlatBraceIsNotLostBesideAHole() {
+    Brace beside =
+        new Brace(new Point(0, 0.25, 0), new Point(0.3, 0.25, 0), 0.08, 0.018, 3e9, 1.15e9, 700);
+    Brace clear =
+        new Brace(new Point(0, 0.34, 0), new Point(0.3, 0.34, 0), 0.03, 0.008, 3e9, 1.15e9, 700);
+    Brace over =
+        new Brace(new Point(0, 0.14, 0), new Point(0.3, 0.14, 0), 0.08, 0.018, 3e9, 1.15e9, 700);
+    assertThat(beside.footDepth(holed(List.of(beside)))).isZero();
+    assertThat(clear.footDepth(holed(List.of(clear)))).isPositive();
+    double plain = PanelModes.of(holed(List.of()), 1).frequency(0);
+    assertThat(PanelModes.of(holed(List.of(beside)), 1).frequency(0)).isGreaterThan(1.05 * plain);
+    assertThatThrownBy(() -> PanelModes.of(holed(List.of(over)), 1))
+        .isInstanceOf(ImpossibleShapeException.class)
+        .hasMessageContaining("stands over a cut-out");
+  }
+
+  private static Panel holed(List<Brace> braces) {
+    return new Panel(
+        rectangle(0.3, 0.4),
+        Board.isotropic(0.016, 700, 3e9, 0.3),
+        Collections.nCopies(4, new Support.Clamped()),
+        List.of(),
+        List.of(Hole.open(new Point(0.15, 0.14, 0), 0.07)),
+        braces);
+  }
+
   /** A window whose corners lie between the panel's. */
   @Test
   void refusesAWindowThatStandsAcross() {

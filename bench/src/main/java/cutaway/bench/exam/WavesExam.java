@@ -117,7 +117,7 @@ final class WavesExam {
     for (int wave = 0; wave < WavesModel.TOLD; wave++) {
       double f = best.frequency(wave);
       if (!best.rings(wave)) {
-        dead(wave);
+        overdamped(wave);
         continue;
       }
       if (f * (1 + WavesModel.NEAR) > WavesModel.HIGHEST) {
@@ -169,7 +169,7 @@ final class WavesExam {
     }
   }
 
-  private void dead(int wave) {
+  private void overdamped(int wave) {
     results.notice(
         Notice.note(
             "box.walls",

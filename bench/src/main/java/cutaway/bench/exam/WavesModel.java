@@ -38,8 +38,8 @@ final class WavesModel {
 
   static final int TOLD = 5;
 
-  /** Q of what swings back no more, and of all that is damped more. */
-  private static final double DEAD = 0.5;
+  /** Q of critical damping: what is damped more does not swing. */
+  private static final double CRITICAL = 0.5;
 
   /** Loss of the air in a bare box (common practice, no source). */
   static final double LOSS = 0.02;
@@ -174,14 +174,14 @@ final class WavesModel {
 
     /** Whether a wave still rings in its lining. */
     boolean rings(int wave) {
-      return q(wave) > DEAD;
+      return q(wave) > CRITICAL;
     }
   }
 
   /** Q of e^{jωt}, ½ where it no longer rings. */
   static double q(Complex omega) {
     double q = omega.getReal() / (2 * omega.getImaginary());
-    return omega.getReal() > 0 && q > DEAD ? q : DEAD;
+    return omega.getReal() > 0 && q > CRITICAL ? q : CRITICAL;
   }
 
   CabinetGeometry geometry() {
