@@ -8,12 +8,10 @@ import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Hole;
-import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Wall;
-import cutaway.acoustics.cabinet.WallSwap;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.Change;
@@ -30,30 +28,18 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
-import java.util.concurrent.ConcurrentHashMap;
-import java.util.stream.IntStream;
 
 /**
  * A solved box on which changes are tried on paper. What does not change is computed once; each
  * wall that is changed has the others condensed the first time.
  */
 public final class RemedyBench {
-  /** Modes of a trial; fewer than an exam's, so that it is quick. */
-  private static final int MODES = 18;
-
   private static final double LOWEST = 60;
   private static final double HIGHEST = 1000;
   private static final int POINTS = 90;
   private static final double BATTEN_DENSITY = 700;
   private static final double BATTEN_MODULUS = 3e9;
   private static final int WAVES = 15;
-
-  /** Heights of a window brace, as shares of the box's: so many steps, from the third on. */
-  private static final double FRAME_STEPS = 20;
-
-  private static final int LOWEST_FRAME = 3;
-  private static final int HIGHEST_FRAME = 17;
 
   /** Board of which nothing is told, kg/m³ and Pa. */
   private static final double DENSITY = 700;
@@ -79,13 +65,8 @@ public final class RemedyBench {
   private final List<Wall> walls;
   private final List<Loss> losses = new ArrayList<>();
   private final double[] grid = PredictionExam.grid(LOWEST, HIGHEST, POINTS);
-  private final BoxModes modes;
+  private final RemedyModes modes;
   private final WallLevels asItIs;
-  private final Once<List<Double>> heights = new Once<>(this::fitting);
-  private final Map<Integer, WallSwap> swaps = new ConcurrentHashMap<>();
-
-  /** With a window brace at some height, the walls as they are. */
-  private final Map<Double, BoxModes> framed = new ConcurrentHashMap<>();
 
   private RemedyBench(Sheet sheet, Findings findings, Bench bench) {
     this.box = sheet.box().orElseThrow();
@@ -127,8 +108,8 @@ public final class RemedyBench {
         fit.filter(f -> !RoomLining.untold(geometry))
             .flatMap(f -> WavesModel.of(sheet.forWaves(), f))
             .map(model -> new RemedyWaves(model, geometry, air));
-    this.modes = BoxModes.of(walls, MODES);
-    this.asItIs = levels(modes, losses, Change.none(geometry.names().get(0)));
+    this.modes = new RemedyModes(geometry, walls);
+    this.asItIs = levels(modes.asItIs(), losses, Change.none(geometry.names().get(0)));
   }
 
   /**
@@ -229,7 +210,7 @@ public final class RemedyBench {
     Wall changed = changed(which, change);
     List<Loss> loss = new ArrayList<>(losses);
     loss.set(which, loss(which, change));
-    BoxModes of = change.ofWalls() ? modes(which, changed, change) : modes;
+    BoxModes of = change.ofWalls() ? modes.changed(which, changed, change.frame()) : modes.asItIs();
     boolean same = !change.ofWalls() && change.linedWall().isEmpty();
     WallLevels after = same ? asItIs : levels(of, loss, change);
     List<WallLine> lines = new ArrayList<>();
@@ -292,52 +273,11 @@ public final class RemedyBench {
     return Arrays.stream(values).boxed().toList();
   }
 
-  private BoxModes modes(int which, Wall changed, Change change) {
-    if (change.frame().isPresent()) {
-      double at = change.frame().get();
-      return changed.equals(walls.get(which)) ? framed(at) : framed(which, changed, at);
-    }
-    return swap(which).with(changed);
-  }
-
-  private WallSwap swap(int which) {
-    return swaps.computeIfAbsent(which, wall -> WallSwap.of(walls, wall, MODES));
-  }
-
-  private BoxModes framed(double at) {
-    return framed.computeIfAbsent(at, share -> framed(0, walls.get(0), share).slim());
-  }
-
-  private BoxModes framed(int which, Wall changed, double at) {
-    List<Wall> all = new ArrayList<>(walls);
-    all.set(which, changed);
-    all.add(frame(at));
-    return BoxModes.of(all, MODES);
-  }
-
   /**
    * Heights at which a window brace fits, of those in steps of a twentieth; shares of the box's.
    */
   public List<Double> frameHeights() {
-    return heights.get();
-  }
-
-  private List<Double> fitting() {
-    return IntStream.rangeClosed(LOWEST_FRAME, HIGHEST_FRAME)
-        .mapToObj(i -> i / FRAME_STEPS)
-        .filter(this::fits)
-        .toList();
-  }
-
-  private boolean fits(double at) {
-    try {
-      List<Wall> all = new ArrayList<>(walls);
-      all.add(frame(at));
-      BoxModes.check(all);
-      return true;
-    } catch (ImpossibleShapeException e) {
-      return false;
-    }
+    return modes.frameHeights();
   }
 
   /**
@@ -347,19 +287,7 @@ public final class RemedyBench {
    * @return whether there was anything left
    */
   public boolean prepare() {
-    int worst = geometry.names().indexOf(worst());
-    Optional<Double> height =
-        frameHeights().stream().filter(at -> !framed.containsKey(at)).findFirst();
-    OptionalInt wall =
-        IntStream.range(0, walls.size()).filter(i -> !swaps.containsKey(i)).findFirst();
-    if (!swaps.containsKey(worst)) {
-      swap(worst);
-    } else if (height.isPresent()) {
-      framed(height.get());
-    } else if (wall.isPresent()) {
-      swap(wall.getAsInt());
-    }
-    return height.isPresent() || wall.isPresent();
+    return modes.prepare(geometry.names().indexOf(worst()));
   }
 
   /** The wall with its change but for a window brace. */
@@ -429,10 +357,6 @@ public final class RemedyBench {
         BATTEN_DENSITY);
   }
 
-  private Wall frame(double at) {
-    return WindowBrace.at(geometry, at, WindowBrace.usual(Change.FRAME_BOARD), Change.FRAME_WIDTH);
-  }
-
   private double battenVolume(int which, Change change) {
     return change
         .batten()
@@ -444,7 +368,7 @@ public final class RemedyBench {
   private double frameVolume(Change change) {
     return change
         .frame()
-        .map(this::frame)
+        .map(modes::frame)
         .map(f -> WindowBrace.volume(geometry, f, Change.FRAME_WIDTH))
         .orElse(0.0);
   }
