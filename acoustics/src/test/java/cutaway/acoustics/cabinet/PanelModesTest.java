@@ -147,14 +147,7 @@ class PanelModesTest {
     }
     PanelModes modes =
         PanelModes.of(
-            new Panel(
-                rectangle(n[0], n[1]),
-                Board.isotropic(n[2], n[5], n[3], n[4]),
-                Collections.nCopies(4, new Support.Clamped()),
-                List.of(),
-                cut,
-                braces),
-            10);
+            clamped(n[0], n[1], Board.isotropic(n[2], n[5], n[3], n[4]), cut, braces), 10);
     for (int mode = 0; mode < 10; mode++) {
       double f = n[13 + mode];
       assertThat(modes.frequency(mode)).as("mode %d", mode + 1).isCloseTo(f, within(n[12] * f));
@@ -182,11 +175,10 @@ class PanelModesTest {
   }
 
   private static Panel holed(List<Brace> braces) {
-    return new Panel(
-        rectangle(0.3, 0.4),
+    return clamped(
+        0.3,
+        0.4,
         Board.isotropic(0.016, 700, 3e9, 0.3),
-        Collections.nCopies(4, new Support.Clamped()),
-        List.of(),
         List.of(Hole.open(new Point(0.15, 0.14, 0), 0.07)),
         braces);
   }
@@ -202,13 +194,7 @@ class PanelModesTest {
                 new Point(0.15, 0.32, 0),
                 new Point(0.07, 0.2, 0)));
     Panel panel =
-        new Panel(
-            rectangle(0.3, 0.4),
-            Board.isotropic(0.016, 700, 3e9, 0.3),
-            Collections.nCopies(4, new Support.Clamped()),
-            List.of(),
-            List.of(turned),
-            List.of());
+        clamped(0.3, 0.4, Board.isotropic(0.016, 700, 3e9, 0.3), List.of(turned), List.of());
     assertThatThrownBy(() -> PanelModes.of(panel, 3))
         .isInstanceOf(ImpossibleShapeException.class)
         .hasMessageContaining("window");
@@ -233,14 +219,18 @@ class PanelModesTest {
 
   private static PanelModes braced(List<Brace> braces) {
     return PanelModes.of(
-        new Panel(
-            rectangle(0.3, 0.4),
-            Board.isotropic(0.016, 700, 3e9, 0.3),
-            Collections.nCopies(4, new Support.Clamped()),
-            List.of(),
-            List.of(),
-            braces),
-        3);
+        clamped(0.3, 0.4, Board.isotropic(0.016, 700, 3e9, 0.3), List.of(), braces), 3);
+  }
+
+  private static Panel clamped(
+      double width, double height, Board board, List<CutOut> cutOuts, List<Brace> braces) {
+    return new Panel(
+        rectangle(width, height),
+        board,
+        Collections.nCopies(4, new Support.Clamped()),
+        List.of(),
+        cutOuts,
+        braces);
   }
 
   /** As the independent plate has it, where the board is the same in every direction. */
@@ -429,11 +419,10 @@ class PanelModesTest {
 
   private static PanelModes holed(double x, double radius) {
     return PanelModes.of(
-        new Panel(
-            rectangle(0.3, 0.4),
+        clamped(
+            0.3,
+            0.4,
             Board.isotropic(0.016, 700, 3e9, 0.3),
-            Collections.nCopies(4, new Support.Clamped()),
-            List.of(),
             List.of(Hole.open(new Point(x, 0.2, 0), radius)),
             List.of()),
         4);
