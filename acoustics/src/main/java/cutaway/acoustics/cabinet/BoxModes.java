@@ -3,10 +3,9 @@ package cutaway.acoustics.cabinet;
 import cutaway.acoustics.modes.Modes;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.IntFunction;
 import java.util.stream.IntStream;
 
-/** How the walls of a box swing together, in vacuo, the box hung freely. */
+/** How the walls of a box swing together, in vacuo, the box hung freely or on its feet. */
 public final class BoxModes {
   static final int ORDER = 5;
 
@@ -22,10 +21,7 @@ public final class BoxModes {
   /** The same of E/ρ and of what is fixed to a wall; the error goes with its square. */
   private static final double STIFFER = 0.12;
 
-  /** Eigenvalues below this share of the shift are the box flying off whole. */
-  private static final double RIGID = 1e-4;
-
-  private final double[] eigenvalues;
+  private final Spectrum spectrum;
   private final List<Place> places;
   private final Optional<Whole> whole;
 
@@ -45,22 +41,36 @@ public final class BoxModes {
   }
 
   /** All walls solved together. */
-  private record Whole(ShellMatrices matrices, Modes modes, List<Integer> swinging) {}
+  private record Whole(ShellMatrices matrices, Swinging swinging) {}
 
-  private BoxModes(double[] eigenvalues, List<Place> places, Optional<Whole> whole) {
-    this.eigenvalues = eigenvalues;
+  /**
+   * What the walls' modes have besides their shapes.
+   *
+   * @param eigenvalues ω²
+   * @param feet share of each one's strain that is in the feet
+   * @param onFeet frequencies at which the box moves on its feet as a whole, Hz
+   */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Spectrum(double[] eigenvalues, double[] feet, double[] onFeet) {
+    static Spectrum of(Swinging swinging) {
+      return new Spectrum(swinging.eigenvalues(), swinging.feet(), swinging.whole());
+    }
+  }
+
+  private BoxModes(Spectrum spectrum, List<Place> places, Optional<Whole> whole) {
+    this.spectrum = spectrum;
     this.places = List.copyOf(places);
     this.whole = whole;
   }
 
   private static BoxModes of(Whole whole) {
-    List<Integer> swinging = whole.swinging();
+    Swinging swinging = whole.swinging();
     Part part =
         new Part(
             whole.matrices().shell(),
-            swinging.stream().map(whole.modes()::shape).toArray(double[][]::new));
+            swinging.walls().stream().map(swinging.modes()::shape).toArray(double[][]::new));
     return new BoxModes(
-        swinging.stream().mapToDouble(whole.modes()::eigenvalue).toArray(),
+        Spectrum.of(swinging),
         IntStream.range(0, part.mesh().walls().size())
             .mapToObj(wall -> new Place(part, wall))
             .toList(),
@@ -68,8 +78,8 @@ public final class BoxModes {
   }
 
   /** Modes put together from parts; places in the order of the walls. */
-  static BoxModes ofParts(double[] eigenvalues, List<Place> places) {
-    return new BoxModes(eigenvalues, places, Optional.empty());
+  static BoxModes ofParts(Swinging swinging, List<Place> places) {
+    return new BoxModes(Spectrum.of(swinging), places, Optional.empty());
   }
 
   /**
@@ -125,12 +135,14 @@ public final class BoxModes {
       return of(walls, size());
     }
     ShellMatrices its = mine.matrices().again(near);
-    return of(new Whole(its, its.within(mine.matrices(), mine.modes()), mine.swinging()));
+    Modes within = its.within(mine.matrices(), mine.swinging().modes());
+    Swinging swinging = Swinging.among(within, size(), shift(walls), its.feet());
+    return swinging.walls().size() == size() ? of(new Whole(its, swinging)) : of(walls, size());
   }
 
   /** The same modes without what {@link #nearby} starts from, a tenth of the memory. */
   public BoxModes slim() {
-    return new BoxModes(eigenvalues, places, Optional.empty());
+    return new BoxModes(spectrum, places, Optional.empty());
   }
 
   private boolean alike(List<Wall> others) {
@@ -147,6 +159,15 @@ public final class BoxModes {
       for (int i = 0; i < was.size(); i++) {
         size = Math.max(size, was.get(i).minus(origin).length());
         moved = Math.max(moved, was.get(i).minus(is.get(i)).length());
+      }
+      List<Foot> stood = mine.get(wall).feet();
+      List<Foot> stands = others.get(wall).feet();
+      if (stood.size() != stands.size()) {
+        return false;
+      }
+      for (int i = 0; i < stood.size(); i++) {
+        moved = Math.max(moved, stood.get(i).at().minus(stands.get(i).at()).length());
+        stiffer = Math.max(stiffer, apart(stood.get(i).stiffness(), stands.get(i).stiffness()));
       }
       Board before = mine.get(wall).panel().board();
       Board after = others.get(wall).panel().board();
@@ -177,32 +198,9 @@ public final class BoxModes {
   private static BoxModes solved(ShellMesh mesh, List<Wall> walls, int count) {
     double shift = shift(walls);
     ShellMatrices matrices = ShellMatrices.of(mesh);
-    Modes[] modes = new Modes[1];
-    List<Integer> swinging =
-        swinging(
-            count,
-            shift,
-            asked -> {
-              modes[0] = matrices.modes(shift, asked);
-              return modes[0];
-            });
-    return of(new Whole(matrices, modes[0], swinging));
-  }
-
-  /** Finds modes until so many are more than the box flying off whole; their numbers. */
-  static List<Integer> swinging(int count, double shift, IntFunction<Modes> lowest) {
-    for (int asked = count + 6; ; asked += count + 6) {
-      Modes modes = lowest.apply(asked);
-      List<Integer> swinging =
-          IntStream.range(0, asked)
-              .filter(i -> modes.eigenvalue(i) > RIGID * shift)
-              .limit(count)
-              .boxed()
-              .toList();
-      if (swinging.size() == count) {
-        return swinging;
-      }
-    }
+    Swinging swinging =
+        Swinging.find(count, shift, matrices.feet(), asked -> matrices.modes(shift, asked));
+    return of(new Whole(matrices, swinging));
   }
 
   /** Wavenumber of bending at a frequency, rad/m; the softer way of the board. */
@@ -224,7 +222,7 @@ public final class BoxModes {
 
   /** Number of modes. */
   public int size() {
-    return eigenvalues.length;
+    return spectrum.eigenvalues().length;
   }
 
   /**
@@ -233,7 +231,17 @@ public final class BoxModes {
    * @param mode from 0, the lowest
    */
   public double frequency(int mode) {
-    return Math.sqrt(eigenvalues[mode]) / (2 * Math.PI);
+    return Math.sqrt(spectrum.eigenvalues()[mode]) / (2 * Math.PI);
+  }
+
+  /** Share of a mode's strain that is in the feet, 0 where it hangs freely. */
+  public double feet(int mode) {
+    return spectrum.feet()[mode];
+  }
+
+  /** Frequencies at which the box moves on its feet as a whole, Hz, lowest first. */
+  public double[] onFeet() {
+    return spectrum.onFeet().clone();
   }
 
   /** The walls, those given first, then their braces. */

@@ -116,15 +116,21 @@ public final class Outline {
 
   /** From a point to the nearest edge, m. */
   double room(Point p) {
+    return nearest(p).minus(new Point(p.x(), p.y(), 0)).length();
+  }
+
+  /** The place on an edge that is nearest to a point. */
+  Point nearest(Point p) {
     Point flat = new Point(p.x(), p.y(), 0);
-    double least = Double.POSITIVE_INFINITY;
+    Point best = corners.get(0);
     for (int i = 0; i < corners.size(); i++) {
       Point from = corners.get(i);
       Point along = corners.get((i + 1) % corners.size()).minus(from);
       double share = Math.max(0, Math.min(1, flat.minus(from).dot(along) / along.dot(along)));
-      least = Math.min(least, flat.minus(from.plus(along.times(share))).length());
+      Point on = from.plus(along.times(share));
+      best = on.minus(flat).length() < best.minus(flat).length() ? on : best;
     }
-    return least;
+    return best;
   }
 
   /**

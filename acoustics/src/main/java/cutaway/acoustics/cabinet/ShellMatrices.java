@@ -22,6 +22,10 @@ final class ShellMatrices {
 
   private final SymmetricSum stiffness;
   private final SymmetricSum mass;
+
+  /** The feet's part of the stiffness. */
+  private final SymmetricSum feet;
+
   private final double[] diagonal;
 
   /**
@@ -30,10 +34,16 @@ final class ShellMatrices {
    * @param stiffness of its unknowns
    * @param masses of each of its rows, kg or kg m²
    * @param tied masses of rows that are sums of unknowns; absent where there are none
+   * @param feet what feet under it have of the stiffness
    */
   @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Share(
-      Motion.Row[] rows, Part stiffness, double[] masses, Optional<Part> tied, double[] centre) {
+      Motion.Row[] rows,
+      Part stiffness,
+      double[] masses,
+      Optional<Part> tied,
+      Optional<Part> feet,
+      double[] centre) {
     /** A matrix of some unknowns. */
     record Part(int[] unknowns, double[] matrix) {}
   }
@@ -50,6 +60,7 @@ final class ShellMatrices {
     }
     stiffness = new SymmetricSum(shell.unknowns());
     mass = new SymmetricSum(shell.unknowns());
+    feet = new SymmetricSum(shell.unknowns());
     diagonal = new double[shell.unknowns()];
     shares.values().forEach(its -> its.forEach(this::add));
   }
@@ -76,6 +87,7 @@ final class ShellMatrices {
   private void add(Share share) {
     stiffness.add(share.stiffness().unknowns(), share.stiffness().matrix(), share.centre());
     share.tied().ifPresent(t -> mass.add(t.unknowns(), t.matrix(), share.centre()));
+    share.feet().ifPresent(f -> feet.add(f.unknowns(), f.matrix(), share.centre()));
     for (int i = 0; i < share.rows().length; i++) {
       if (share.rows()[i].single()) {
         diagonal[share.rows()[i].unknowns()[0]] += share.masses()[i];
@@ -100,6 +112,8 @@ final class ShellMatrices {
     }
     double[] k = element.stiffness(quad, law(panel, quad));
     springs(panel, quad, element, k);
+    Optional<double[]> feet = feet(mesh, cell);
+    feet.ifPresent(f -> Arrays.setAll(k, i -> k[i] + f[i]));
     Point middle = mesh.wall.plane().space(quad.at(0, 0));
     Tie tie = Tie.of(rows);
     double[] areas = element.areas(quad);
@@ -120,6 +134,7 @@ final class ShellMatrices {
         new Share.Part(tie.unknowns(), tie.of(k)),
         masses,
         tied(rows, masses),
+        feet.map(f -> new Share.Part(tie.unknowns(), tie.of(f))),
         new double[] {middle.x(), middle.y(), middle.z()});
   }
 
@@ -188,6 +203,47 @@ final class ShellMatrices {
     }
   }
 
+  /** Stiffness of what feet bear on a cell: of its outer face where they do, u = u₀ + zβ. */
+  private Optional<double[]> feet(WallMesh mesh, int cell) {
+    List<WallMesh.Bearing> its = mesh.bearings.stream().filter(b -> b.cell() == cell).toList();
+    if (its.isEmpty()) {
+      return Optional.empty();
+    }
+    PlateElement element = mesh.elements.get(cell);
+    int fields = shell.stretches() ? 5 : 3;
+    int size = fields * element.nodes();
+    double z = mesh.wall.panel().board().thickness() / 2;
+    double[] out = new double[size * size];
+    for (WallMesh.Bearing bearing : its) {
+      double[] values = element.values(bearing.place()[0], bearing.place()[1]);
+      double[] w = new double[size];
+      double[] u = new double[size];
+      double[] v = new double[size];
+      for (int i = 0; i < values.length; i++) {
+        w[fields * i] = values[i];
+        if (shell.stretches()) {
+          u[fields * i + 1] = z * values[i];
+          v[fields * i + 2] = z * values[i];
+          u[fields * i + 3] = values[i];
+          v[fields * i + 4] = values[i];
+        }
+      }
+      addSquare(out, w, bearing.share() * bearing.foot().stiffness());
+      addSquare(out, u, bearing.share() * bearing.foot().sideways());
+      addSquare(out, v, bearing.share() * bearing.foot().sideways());
+    }
+    return Optional.of(out);
+  }
+
+  /** A + f xxᵀ. */
+  private static void addSquare(double[] a, double[] x, double f) {
+    for (int i = 0; i < x.length; i++) {
+      for (int k = 0; k < x.length; k++) {
+        a[i * x.length + k] += f * x[i] * x[k];
+      }
+    }
+  }
+
   /** Of which walls. */
   ShellMesh shell() {
     return shell;
@@ -196,6 +252,11 @@ final class ShellMatrices {
   /** Stiffness. */
   SymmetricSum stiffness() {
     return stiffness;
+  }
+
+  /** What of the stiffness is the feet's. */
+  SymmetricSum feet() {
+    return feet;
   }
 
   /** Mass that is more than its diagonal. */

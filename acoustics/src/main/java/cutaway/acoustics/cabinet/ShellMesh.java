@@ -134,7 +134,7 @@ final class ShellMesh {
       return;
     }
     mesh.placed = true;
-    List<Foot> feet = feet(mesh.wall);
+    List<FootLine> feet = feet(mesh.wall);
     feet.forEach(f -> place(f.host()));
     List<Sewn> sewn = new ArrayList<>();
     for (Edge edge : Edge.of(mesh.wall)) {
@@ -158,15 +158,15 @@ final class ShellMesh {
   }
 
   /** An edge by which a wall stands on another's face. */
-  private record Foot(Edge edge, WallMesh host) {}
+  private record FootLine(Edge edge, WallMesh host) {}
 
-  private List<Foot> feet(Wall guest) {
-    List<Foot> out = new ArrayList<>();
+  private List<FootLine> feet(Wall guest) {
+    List<FootLine> out = new ArrayList<>();
     for (Edge edge : Edge.of(guest)) {
       for (WallMesh host : meshes.values()) {
         boolean another = !host.wall.equals(guest) && seam(edge).isEmpty();
         if (another && joinery.standsOn(edge, guest, host.wall)) {
-          out.add(new Foot(edge, host));
+          out.add(new FootLine(edge, host));
         }
       }
     }
@@ -176,7 +176,7 @@ final class ShellMesh {
   /** An edge of a wall that is a seam. */
   private record Sewn(Edge edge, Seam seam) {}
 
-  private Motion motion(WallMesh mesh, Point local, List<Sewn> sewn, List<Foot> feet) {
+  private Motion motion(WallMesh mesh, Point local, List<Sewn> sewn, List<FootLine> feet) {
     Hold hold = Hold.at(mesh.wall.panel(), local, grain);
     if (hold.clamped()) {
       return Motion.none();
@@ -187,7 +187,7 @@ final class ShellMesh {
         return one.seam().at(p);
       }
     }
-    for (Foot foot : feet) {
+    for (FootLine foot : feet) {
       if (foot.edge().covers(p, grain)) {
         return standing(foot, p);
       }
@@ -196,7 +196,7 @@ final class ShellMesh {
   }
 
   /** Motion of a place on the foot of a wall, fixed to the host's middle plane below it. */
-  private Motion standing(Foot foot, Point p) {
+  private Motion standing(FootLine foot, Point p) {
     WallMesh host = foot.host();
     Plane plane = host.wall.plane();
     Point local = plane.local(p);

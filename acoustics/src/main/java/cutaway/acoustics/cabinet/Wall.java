@@ -9,8 +9,19 @@ import java.util.List;
  * @param name what it is called
  * @param plane its middle plane, in whose axes the panel is given
  * @param panel itself
+ * @param feet what it stands on, under its outer face
  */
-public record Wall(String name, Plane plane, Panel panel) {
+public record Wall(String name, Plane plane, Panel panel, List<Foot> feet) {
+  /** Copies its feet. */
+  public Wall {
+    feet = List.copyOf(feet);
+  }
+
+  /** Without feet. */
+  public Wall(String name, Plane plane, Panel panel) {
+    this(name, plane, panel, List.of());
+  }
+
   /**
    * A plain wall between corners, its edges free until they meet others.
    *
@@ -35,7 +46,18 @@ public record Wall(String name, Plane plane, Panel panel) {
             panel.supports(),
             panel.masses(),
             cutOuts,
-            panel.braces()));
+            panel.braces()),
+        feet);
+  }
+
+  /** The same with another panel. */
+  public Wall with(Panel other) {
+    return new Wall(name, plane, other, feet);
+  }
+
+  /** The same on feet. */
+  public Wall on(List<Foot> others) {
+    return new Wall(name, plane, panel, others);
   }
 
   /** Corners in space, anticlockwise about the plane's normal. */

@@ -13,6 +13,7 @@ final class WallMesh {
   final PlaceIndex nodes;
   final List<Motion.Row[]> rows = new ArrayList<>();
   final List<Motion> motions = new ArrayList<>();
+  final List<Bearing> bearings;
   boolean placed;
 
   WallMesh(Wall wall, List<PanelCell> cells, List<PlateElement> elements, PlaceIndex nodes) {
@@ -20,6 +21,7 @@ final class WallMesh {
     this.cells = cells;
     this.elements = elements;
     this.nodes = nodes;
+    this.bearings = bearings();
   }
 
   /** Share of its motion that is off its plane. */
@@ -38,6 +40,40 @@ final class WallMesh {
       }
     }
     return all == 0 ? 0 : off / all;
+  }
+
+  /**
+   * Where a part of a foot bears on a cell.
+   *
+   * @param cell its number
+   * @param place in its square
+   * @param foot whose part
+   * @param share of the foot
+   */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  record Bearing(int cell, double[] place, Foot foot, double share) {}
+
+  /**
+   * Where its feet bear: beyond the middle plane's edge, under the edge.
+   *
+   * @throws ImpossibleShapeException where there is no board
+   */
+  private List<Bearing> bearings() {
+    return wall.feet().stream()
+        .flatMap(foot -> foot.parts().stream().map(part -> bearing(foot, part)))
+        .toList();
+  }
+
+  private Bearing bearing(Foot foot, Foot.Part part) {
+    Outline outline = wall.panel().outline();
+    Point under = outline.holds(part.at()) ? part.at() : outline.nearest(part.at());
+    for (int cell = 0; cell < cells.size(); cell++) {
+      Optional<double[]> place = cells.get(cell).find(under);
+      if (place.isPresent()) {
+        return new Bearing(cell, place.get(), foot, part.share());
+      }
+    }
+    throw new ImpossibleShapeException("a foot stands under a cut-out of the " + wall.name());
   }
 
   /** Displacement of the middle plane at a place in its axes; absent where there is none. */

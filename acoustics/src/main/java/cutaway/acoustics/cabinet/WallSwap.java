@@ -36,6 +36,7 @@ public final class WallSwap {
 
   private final DMatrixRMaj stiffness;
   private final DMatrixRMaj mass;
+  private final DMatrixRMaj feet;
 
   private WallSwap(List<Wall> walls, int which, int count) {
     this.walls = List.copyOf(walls);
@@ -54,6 +55,7 @@ public final class WallSwap {
     this.motions = motions(matrices, others);
     this.stiffness = Ritz.projected(matrices.stiffness(), new double[rest.unknowns()], motions);
     this.mass = Ritz.projected(matrices.tiedMass(), matrices.diagonal(), motions);
+    this.feet = Ritz.projected(matrices.feet(), new double[rest.unknowns()], motions);
   }
 
   /**
@@ -155,31 +157,19 @@ public final class WallSwap {
     Point middle = changed.corners().get(0).towards(changed.corners().get(2), 0.5);
     k.add(super_, stiffness.data, middle.x(), middle.y(), middle.z());
     m.add(super_, mass.data, middle.x(), middle.y(), middle.z());
-    Modes[] modes = new Modes[1];
-    List<Integer> swinging =
-        BoxModes.swinging(
-            count,
-            shift,
-            asked -> {
-              modes[0] = Modes.lowest(k, diagonal, m, shift, asked);
-              return modes[0];
-            });
-    return together(one, all, numbers, super_, modes[0], swinging);
+    SymmetricSum under = its.feet().renumbered(numbers, size);
+    under.add(super_, feet.data, middle.x(), middle.y(), middle.z());
+    Swinging swinging =
+        Swinging.find(count, shift, under, asked -> Modes.lowest(k, diagonal, m, shift, asked));
+    return together(one, all, numbers, super_, swinging);
   }
 
   private BoxModes together(
-      ShellMesh one,
-      List<Wall> all,
-      int[] numbers,
-      int[] super_,
-      Modes modes,
-      List<Integer> swinging) {
+      ShellMesh one, List<Wall> all, int[] numbers, int[] super_, Swinging swinging) {
     double[][] own = new double[count][one.unknowns()];
     double[][] others = new double[count][rest.unknowns()];
-    double[] eigenvalues = new double[count];
     for (int mode = 0; mode < count; mode++) {
-      eigenvalues[mode] = modes.eigenvalue(swinging.get(mode));
-      double[] x = modes.shape(swinging.get(mode));
+      double[] x = swinging.modes().shape(swinging.walls().get(mode));
       for (int d = 0; d < numbers.length; d++) {
         own[mode][d] = numbers[d] >= 0 ? x[numbers[d]] : 0;
       }
@@ -212,6 +202,6 @@ public final class WallSwap {
       before += had;
       now += has;
     }
-    return BoxModes.ofParts(eigenvalues, places);
+    return BoxModes.ofParts(swinging, places);
   }
 }

@@ -151,6 +151,19 @@ public final class SymmetricSum {
     }
   }
 
+  /** xᵀAx. */
+  public double quadratic(double[] x) {
+    double out = 0;
+    for (int e = 0; e < elements.size(); e++) {
+      int[] dofs = elements.get(e);
+      double[] a = matrices.get(e);
+      for (int i = 0; i < a.length; i++) {
+        out += x[dofs[i / dofs.length]] * a[i] * x[dofs[i % dofs.length]];
+      }
+    }
+    return out;
+  }
+
   /**
    * VᵀAV, element by element.
    *

@@ -44,7 +44,8 @@ public final class CutawayDrawing {
           Part.LINING, "lining, cut",
           Part.SHEET, "damping sheet",
           Part.BRACE_BEYOND, "batten or brace behind",
-          Part.LINING_BEYOND, "lining behind");
+          Part.LINING_BEYOND, "lining behind",
+          Part.FOOT, "foot");
 
   private final Sheet sheet;
   private final Findings findings;
@@ -104,7 +105,7 @@ public final class CutawayDrawing {
 
   /** With what must sit in the front though the sheet lists no cut-out for it. */
   private BoxSection furnished(BoxSection section) {
-    double[] e = SectionDrawing.extent(section);
+    double[] e = SectionDrawing.extentOfBox(section);
     return new BoxSection(
         section.pieces(), SectionDrawing.openings(sheet, section, e[0], e[2], e[3]));
   }
@@ -261,7 +262,7 @@ public final class CutawayDrawing {
     List<Pin> pins = new ArrayList<>();
     double d = diameter();
     double face = SectionDrawing.seat(sheet);
-    double[] e = SectionDrawing.extent(side);
+    double[] e = SectionDrawing.extentOfBox(side);
     Opening unit = unit();
     pins.add(
         pin(

@@ -12,12 +12,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** A section through a box with what sits in its walls, at a scale. */
 final class SectionDrawing {
   /** Drawn first to last: what is cut lies over what is seen beyond. */
   private static final List<Part> ORDER =
       List.of(
+          Part.FOOT,
           Part.LINING_BEYOND,
           Part.BRACE_BEYOND,
           Part.EDGE,
@@ -73,7 +75,16 @@ final class SectionDrawing {
 
   /** Extent of a section: least and greatest x, least and greatest y, m. */
   static double[] extent(BoxSection section) {
-    List<Point> all = section.pieces().stream().flatMap(p -> p.outline().stream()).toList();
+    return extent(section.pieces().stream());
+  }
+
+  /** The same without what it stands on. */
+  static double[] extentOfBox(BoxSection section) {
+    return extent(section.pieces().stream().filter(p -> p.part() != Part.FOOT));
+  }
+
+  private static double[] extent(Stream<Piece> pieces) {
+    List<Point> all = pieces.flatMap(p -> p.outline().stream()).toList();
     return new double[] {
       all.stream().mapToDouble(Point::x).min().orElse(0),
       all.stream().mapToDouble(Point::x).max().orElse(0),

@@ -95,6 +95,23 @@ final class WallsChapter {
         + ".";
   }
 
+  /** Between which frequencies the box moves as a whole. */
+  private Optional<String> feet() {
+    return findings
+        .finding("walls.feet.lowest")
+        .flatMap(
+            low ->
+                findings
+                    .finding("walls.feet.highest")
+                    .map(
+                        high ->
+                            "On its feet the box slides, rocks and bounces between "
+                                + Shown.of(low).text()
+                                + " and "
+                                + Shown.of(high).text()
+                                + "."));
+  }
+
   private static String words(double likelihood) {
     if (likelihood >= 0.8) {
       return "likely audible on sustained tones";
@@ -123,7 +140,7 @@ final class WallsChapter {
     }
     return new Exhibit(
         WallsDrawing.tinted(findings).orElse(""),
-        walls.stream().skip(1).map(this::sentence).toList(),
+        Stream.concat(walls.stream().skip(1).map(this::sentence), feet().stream()).toList(),
         List.of("Wall", "Worst resonance", "Loss factor", "Over the unit's output", "Heard"),
         rows,
         Stream.concat(

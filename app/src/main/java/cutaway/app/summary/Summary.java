@@ -164,6 +164,13 @@ public final class Summary {
                     .append(", density ")
                     .append(shown(f, "walls.board.density"))
                     .append('\n'));
+    if (f.finding("walls.feet.lowest").isPresent()) {
+      out.append("The box moves on its feet between ")
+          .append(shown(f, "walls.feet.lowest"))
+          .append(" and ")
+          .append(shown(f, "walls.feet.highest"))
+          .append('\n');
+    }
   }
 
   private static String shown(Findings f, String id) {

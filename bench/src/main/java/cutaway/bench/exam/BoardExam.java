@@ -181,12 +181,16 @@ final class BoardExam {
     List<String> restsOn =
         new ArrayList<>(knocked.stream().map(e -> "takes." + e.getValue().take()).toList());
     restsOn.addAll(List.of("box.size", "box.walls"));
+    box.cabinet().feet().ifPresent(f -> restsOn.add("box.feet"));
     BoardTones of = new BoardTones(geometry, unknown, knocked.get(0).getKey());
     Optional<Weighing> weighing = weighing(of, restsOn);
     Optional<BoardEvidence.Reading> density = box.cabinet().boardDensity().map(BoardTones::reading);
     density.ifPresent(d -> restsOn.add("box.board-density"));
-    Found weighed = weighed(of, knocked, weighing, density);
-    BoardPosterior found = weighed.board();
+    Optional<Found> weighed = weighed(of, knocked, weighing, density);
+    if (weighed.isEmpty()) {
+      return weighed;
+    }
+    BoardPosterior found = weighed.get().board();
     if (found.odds().values().stream().allMatch(o -> o == 0)) {
       results.notice(
           Notice.caution(
@@ -196,7 +200,7 @@ final class BoardExam {
       return Optional.empty();
     }
     tell(found, unknown, weighing.isPresent(), restsOn);
-    return Optional.of(weighed);
+    return weighed;
   }
 
   private List<Material> candidates(List<String> unknown) {
@@ -215,30 +219,30 @@ final class BoardExam {
             .toList();
   }
 
-  private Found weighed(
+  /** Absent where hardly more rang than the box on its feet. */
+  private Optional<Found> weighed(
       BoardTones of,
       List<Map.Entry<String, KnockExam.Heard>> knocked,
       Optional<Weighing> weighing,
       Optional<BoardEvidence.Reading> density) {
     List<Material> candidates = candidates(of.unknown());
     BoxTones tones = foreseen.of(of.knocked()).orElseGet(of::tones);
+    List<KnockedWall> rung = new ArrayList<>();
+    for (Map.Entry<String, KnockExam.Heard> k : knocked) {
+      KnockExam.Heard its = k.getValue();
+      double[] frequencies = frequencies(its.with(OnFeet.dropped(tones.base(), its.rings())));
+      if (frequencies.length >= LEAST_MODES) {
+        int wall = of.geometry().names().indexOf(k.getKey());
+        rung.add(new KnockedWall(tones.of(wall), frequencies));
+      }
+    }
+    if (rung.isEmpty()) {
+      return Optional.empty();
+    }
     BoardEvidence evidence =
         new BoardEvidence(
-            candidates,
-            of.range(),
-            knocked.stream()
-                .map(
-                    k ->
-                        new KnockedWall(
-                            tones.of(of.geometry().names().indexOf(k.getKey())),
-                            frequencies(k.getValue())))
-                .toList(),
-            weighing,
-            of.seen(),
-            density,
-            JOINTS,
-            MODEL);
-    return new Found(BoardInference.of(evidence), tones.base());
+            candidates, of.range(), rung, weighing, of.seen(), density, JOINTS, MODEL);
+    return Optional.of(new Found(BoardInference.of(evidence), tones.base()));
   }
 
   private static double[] frequencies(KnockExam.Heard its) {

@@ -16,6 +16,8 @@ import java.util.Optional;
 public record BoxSection(List<Piece> pieces, List<Opening> openings) {
   /** What a piece is. */
   public enum Part {
+    /** A foot, cut or beyond. */
+    FOOT,
     /** The board of a wall, cut. */
     BOARD,
     /** A batten or window brace, cut. */

@@ -6,6 +6,7 @@ import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.CutOut;
 import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
+import cutaway.acoustics.cabinet.Foot;
 import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Outline;
@@ -17,6 +18,7 @@ import cutaway.acoustics.cabinet.Wall;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
+import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import java.util.ArrayList;
@@ -58,7 +60,7 @@ final class BoxWalls {
    * Builds.
    *
    * @param boards one for each wall, without damping sheets
-   * @param misfit told of each cut-out or brace that does not fit and is left out
+   * @param misfit told of each cut-out, brace or foot that does not fit and is left out
    * @return the walls in their order, then the window braces
    */
   static List<Wall> of(CabinetGeometry geometry, List<Board> boards, Consumer<String> misfit) {
@@ -67,6 +69,7 @@ final class BoxWalls {
     for (int i = 0; i < boards.size(); i++) {
       out.add(box.wall(i, boards.get(i)));
     }
+    box.stand(out);
     for (WindowBraceReadings brace : geometry.box().cabinet().windowBraces()) {
       box.windowBrace(brace, out).ifPresent(out::add);
     }
@@ -107,6 +110,42 @@ final class BoxWalls {
       }
     }
     return new Wall(name, plane, panel);
+  }
+
+  /** Puts the box on its feet, those that have a place. */
+  private void stand(List<Wall> walls) {
+    Optional<FeetReadings> read = geometry.box().cabinet().feet();
+    if (read.isPresent() && geometry.bottom().isEmpty()) {
+      misfit.accept("what it says of feet is for a box that has a 'bottom', which this has not");
+    }
+    List<Foot> feet = new ArrayList<>();
+    for (Point at : geometry.feet()) {
+      Wall bottom = walls.get(geometry.bottom().getAsInt());
+      Foot foot =
+          read.get()
+              .material()
+              .foot(at, metres(read.get().diameter()), metres(read.get().height()));
+      Optional<String> fault = fault(bottom, foot);
+      fault.ifPresent(misfit);
+      if (fault.isEmpty()) {
+        feet.add(foot);
+      }
+    }
+    geometry.bottom().ifPresent(i -> walls.set(i, walls.get(i).on(feet)));
+  }
+
+  /** Why a foot has no place. */
+  private Optional<String> fault(Wall bottom, Foot foot) {
+    Outline face = geometry.outerFace(geometry.bottom().getAsInt());
+    boolean over =
+        bottom.panel().cutOuts().stream()
+            .filter(Hole.class::isInstance)
+            .map(Hole.class::cast)
+            .anyMatch(h -> h.centre().minus(foot.at()).length() < h.radius() + foot.diameter() / 2);
+    if (!face.holds(foot.at())) {
+      return Optional.of("a foot lies beyond the edge of the bottom");
+    }
+    return over ? Optional.of("a foot lies on a cut-out of the bottom") : Optional.empty();
   }
 
   /** A wall's board with the damping sheet that the sheet lists on it. */

@@ -100,6 +100,7 @@ final class CabinetExam {
     }
     Set<String> restsOn = new LinkedHashSet<>(place);
     heard.values().forEach(h -> restsOn.add("takes." + h.take()));
+    box.cabinet().feet().ifPresent(f -> restsOn.add("box.feet"));
     movingMass.ifPresent(f -> restsOn.addAll(f.restsOn()));
     pistonArea.ifPresent(f -> restsOn.addAll(f.restsOn()));
     Optional<Double> massOverArea =

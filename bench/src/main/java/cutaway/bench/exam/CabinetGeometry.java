@@ -11,6 +11,7 @@ import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings;
 import cutaway.bench.sheet.CabinetReadings.Back;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
+import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.CabinetReadings.WindowBraceReadings;
 import cutaway.bench.sheet.Sheet;
@@ -20,6 +21,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.stream.Stream;
 
 /**
@@ -307,6 +309,51 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
     Point p = corner.plus(plane.along().times(right)).plus(plane.across().times(up));
     Point local = plane.local(p);
     return new Point(local.x(), local.y(), 0);
+  }
+
+  /** Number of the wall that feet stand under. */
+  OptionalInt bottom() {
+    int at = names().indexOf("bottom");
+    return at < 0 ? OptionalInt.empty() : OptionalInt.of(at);
+  }
+
+  /** Corners of a wall's outer face, in the axes of its middle plane. */
+  Outline outerFace(int wall) {
+    Plane plane = middle().plane(inner.walls().get(wall));
+    Enclosure outer = outer();
+    return new Outline(
+        inner.walls().get(wall).corners().stream()
+            .map(i -> plane.local(outer.corners().get(i)))
+            .toList());
+  }
+
+  /** Middles of the feet, those that do not fit too, in the axes of the bottom's middle plane. */
+  List<Point> feet() {
+    Optional<FeetReadings> feet = box.cabinet().feet();
+    if (feet.isEmpty() || bottom().isEmpty()) {
+      return List.of();
+    }
+    int bottom = bottom().getAsInt();
+    return feet.get()
+        .inset()
+        .map(inset -> corners(outerFace(bottom).corners(), value(inset)))
+        .orElseGet(() -> feet.get().at().stream().map(p -> onWall(bottom, p.x(), p.y())).toList());
+  }
+
+  /** A place in each corner that points outwards, so far from both edges. */
+  private static List<Point> corners(List<Point> outline, double inset) {
+    List<Point> out = new ArrayList<>();
+    int n = outline.size();
+    for (int i = 0; i < n; i++) {
+      Point corner = outline.get(i);
+      Point on = outline.get((i + 1) % n).minus(corner).unit();
+      Point back = outline.get((i + n - 1) % n).minus(corner).unit();
+      double sine = on.cross(back).z();
+      if (sine > 0) {
+        out.add(corner.plus(on.plus(back).times(inset / sine)));
+      }
+    }
+    return out;
   }
 
   /** The same on the inner face, in space. */

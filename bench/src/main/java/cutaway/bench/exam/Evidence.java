@@ -55,6 +55,7 @@ final class Evidence {
     put("box.mass", box.mass());
     put("box.amplifier-mass", box.cabinet().amplifierMass());
     put("box.hardware-mass", box.cabinet().hardwareMass());
+    put("box.feet", box.cabinet().feet());
     put("box.board-density", box.cabinet().boardDensity());
     put(
         "box.size",

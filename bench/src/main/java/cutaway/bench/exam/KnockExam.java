@@ -45,7 +45,12 @@ final class KnockExam {
    * @param rings its modes, lowest first
    * @param at where each tap that was used fell, right and up on the wall, m; empty where not told
    */
-  record Heard(String take, List<Ring> rings, List<Point> at) {}
+  record Heard(String take, List<Ring> rings, List<Point> at) {
+    /** The same with other rings. */
+    Heard with(List<Ring> others) {
+      return new Heard(take, others, at);
+    }
+  }
 
   private KnockExam(Function<String, Path> resolve, Results results) {
     this.resolve = resolve;

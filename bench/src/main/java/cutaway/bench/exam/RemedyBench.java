@@ -302,9 +302,7 @@ public final class RemedyBench {
             .orElse(own);
     List<Brace> braces = new ArrayList<>(panel.braces());
     change.batten().ifPresent(b -> braces.add(brace(panel.outline(), b)));
-    return new Wall(
-        wall.name(),
-        wall.plane(),
+    return wall.with(
         new Panel(
             panel.outline(), dressed, panel.supports(), panel.masses(), panel.cutOuts(), braces));
   }

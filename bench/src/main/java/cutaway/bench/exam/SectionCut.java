@@ -15,6 +15,7 @@ import cutaway.bench.exam.BoxSection.View;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
 import cutaway.bench.sheet.CabinetReadings.DampingReadings;
+import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
@@ -69,6 +70,9 @@ final class SectionCut {
       board(wall);
     }
     windowBraces().forEach(this::windowBrace);
+    if (view == View.SIDE) {
+      feet();
+    }
     return new BoxSection(pieces, openings());
   }
 
@@ -355,6 +359,29 @@ final class SectionCut {
           Part.BRACE,
           wall.name(),
           Stream.of(a.minus(half), b.minus(half), b.plus(half), a.plus(half)));
+    }
+  }
+
+  /** Feet that the plane cuts or that lie beyond it. */
+  private void feet() {
+    Optional<FeetReadings> feet = geometry.box().cabinet().feet();
+    for (Point at : geometry.feet()) {
+      int bottom = geometry.bottom().getAsInt();
+      Plane plane = geometry.middle().plane(inner.walls().get(bottom));
+      Point face = plane.space(at).plus(plane.normal().times(geometry.thickness()[bottom] / 2));
+      double radius = feet.get().diameter().estimate().value() / 2;
+      if (above(face) < radius) {
+        Point across = plane.normal().cross(normal).unit().times(radius);
+        Point down = plane.normal().times(feet.get().height().estimate().value());
+        add(
+            Part.FOOT,
+            name(bottom),
+            Stream.of(
+                face.minus(across),
+                face.plus(across),
+                face.plus(across).plus(down),
+                face.minus(across).plus(down)));
+      }
     }
   }
 

@@ -16,6 +16,7 @@ import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -101,6 +102,7 @@ final class WallExam {
       List<Wall> walls = BoxWalls.of(geometry, boards, this::misfit);
       BoxModes modes =
           seen.found().map(f -> f.modes().nearby(walls)).orElseGet(() -> BoxModes.of(walls, MODES));
+      feet(modes.onFeet());
       respond(modes, seen.drive().fitting(walls));
     } catch (ImpossibleShapeException e) {
       results.notice(
@@ -109,6 +111,40 @@ final class WallExam {
               "what the walls do is not told: " + e.getMessage(),
               "check the places of cut-outs and braces"));
     }
+  }
+
+  /** How the box moves as a whole on its feet. */
+  private void feet(double[] frequencies) {
+    Optional<FeetReadings> feet = geometry.box().cabinet().feet();
+    if (feet.isEmpty() || frequencies.length == 0) {
+      return;
+    }
+    double open = Math.hypot(feet.get().material().spread(), massSpread) / 2;
+    double lowest = frequencies[0];
+    double highest = frequencies[frequencies.length - 1];
+    String method =
+        "walls joined at their edges on springs under the bottom, modes with most of their strain in"
+            + " the springs; feet's stiffness from material and size (docs/methods/panel.md)";
+    List<String> its = List.of("box.feet", "box.size", "box.walls");
+    String[] caution = {"on a floor that does not give", "not counted in the walls' sound"};
+    results.add(
+        "walls.feet.lowest",
+        "Lowest rocking or sliding of the box on its feet",
+        "f_1",
+        Estimate.relative(lowest, open),
+        "Hz",
+        method,
+        its,
+        caution);
+    results.add(
+        "walls.feet.highest",
+        "Highest rocking or bouncing of the box on its feet",
+        "f_6",
+        Estimate.relative(highest, open),
+        "Hz",
+        method,
+        its,
+        caution);
   }
 
   private void misfit(String what) {

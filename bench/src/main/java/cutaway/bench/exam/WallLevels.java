@@ -28,6 +28,9 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
 
   private static final double APART = 1e-5;
 
+  /** What is open in the loss of feet; judgement, no source. */
+  private static final double FEET = 0.5;
+
   /**
    * What is open in a level besides the loss.
    *
@@ -56,7 +59,7 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
     double[] spread = new double[modes.size()];
     double[][] areas = areas(modes, losses.size());
     for (int mode = 0; mode < each.length; mode++) {
-      Loss mixed = mixed(losses, shares(modes, mode, areas));
+      Loss mixed = mixed(geometry, losses, shares(modes, mode, areas), modes.feet(mode));
       each[mode] = mixed.value();
       spread[mode] = Math.hypot(mixed.spread(), open.share());
     }
@@ -115,8 +118,22 @@ record WallLevels(double[] grid, double[][] levels, List<Worst> worst) {
         .toArray();
   }
 
-  /** Loss of a mode by each wall's share in its energy; they err together. */
-  static Loss mixed(List<Loss> losses, double[] share) {
+  /**
+   * Loss of a mode by each wall's share in its energy; they err together.
+   *
+   * @param feet share of its strain that is in the feet
+   */
+  static Loss mixed(CabinetGeometry geometry, List<Loss> losses, double[] share, double feet) {
+    Loss ofWalls = mixed(losses, share);
+    return geometry
+        .box()
+        .cabinet()
+        .feet()
+        .map(f -> ofWalls.with(feet, new Loss(f.material().loss(), FEET)))
+        .orElse(ofWalls);
+  }
+
+  private static Loss mixed(List<Loss> losses, double[] share) {
     double loss = 0;
     double open = 0;
     for (int wall = 0; wall < losses.size(); wall++) {

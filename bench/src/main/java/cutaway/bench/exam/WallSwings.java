@@ -76,16 +76,20 @@ final class WallSwings {
     int walls = geometry.names().size();
     List<Swing> out = new ArrayList<>();
     int[] most = new int[modes.size()];
+    double feet = geometry.box().cabinet().feet().map(f -> f.material().spread()).orElse(0.0);
     for (int mode = 0; mode < modes.size(); mode++) {
       double[] share = WallLevels.shares(modes, mode, areas);
       for (int wall = 0; wall < walls; wall++) {
         most[mode] = share[wall] > share[most[mode]] ? wall : most[mode];
       }
-      Loss loss = WallLevels.mixed(losses, share);
-      out.add(new Swing(modes.frequency(mode), computed, loss, false, ""));
+      Loss loss = WallLevels.mixed(geometry, losses, share, modes.feet(mode));
+      double spread = Math.hypot(computed, feet * modes.feet(mode) / 2);
+      out.add(new Swing(modes.frequency(mode), spread, loss, false, ""));
     }
     knocks.forEach(
-        (wall, heard) -> {
+        (wall, all) -> {
+          OnFeet.told(modes, wall, all).ifPresent(results::notice);
+          KnockExam.Heard heard = all.with(OnFeet.dropped(modes, all.rings()));
           if (likely(wall, heard)) {
             List<Ring> left = assured(out, wall, heard);
             match(out, most, wall, left);
@@ -122,7 +126,8 @@ final class WallSwings {
                   wall,
                   rung.getAsDouble(),
                   lowest.getAsDouble()),
-              "check size, thickness and material, and that the knock is of this box"));
+              "check size, thickness and material, and that the knock is of this box; on soft feet"
+                  + " a box also rings low as a whole: tell them under 'feet'"));
     }
     return alike;
   }

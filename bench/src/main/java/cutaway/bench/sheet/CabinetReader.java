@@ -5,12 +5,14 @@ import cutaway.acoustics.board.Material;
 import cutaway.acoustics.board.MaterialTable;
 import cutaway.acoustics.board.Range;
 import cutaway.acoustics.cabinet.DampingSheet;
+import cutaway.acoustics.cabinet.FootMaterial;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.Back;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
 import cutaway.bench.sheet.CabinetReadings.DampingReadings;
+import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import cutaway.bench.sheet.CabinetReadings.LiningReadings;
 import cutaway.bench.sheet.CabinetReadings.Pulled;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
@@ -48,6 +50,7 @@ final class CabinetReader {
         outline(),
         walls,
         windowBraces(materials),
+        feet(),
         materials,
         reader.positive("/box/amplifier-mass"),
         reader.positive("/box/hardware-mass"),
@@ -213,6 +216,31 @@ final class CabinetReader {
       }
     }
     return out;
+  }
+
+  private Optional<FeetReadings> feet() {
+    String p = "/box/feet";
+    List<Point> at = points(p + "/at");
+    Optional<Reading> inset = reader.within(p + "/inset", 0.001, 2);
+    Optional<Reading> diameter = reader.within(p + "/diameter", 0.002, 1);
+    Optional<Reading> height = reader.within(p + "/height", 0.001, 1);
+    if (diameter.isEmpty() || height.isEmpty()) {
+      return Optional.empty();
+    }
+    if (at.isEmpty() == inset.isEmpty()) {
+      reader.problem(
+          p,
+          at.isEmpty() ? "where the feet stand is not told" : "where the feet stand is told twice",
+          "write 'inset' for one in each corner, or 'at' with a list of their middles");
+      return Optional.empty();
+    }
+    return Optional.of(
+        new FeetReadings(
+            Words.read(reader.text(p + "/material"), FootMaterial.RUBBER),
+            at,
+            inset,
+            diameter.get(),
+            height.get()));
   }
 
   /** One name or a list of them, each a material that is known. */

@@ -2,6 +2,7 @@ package cutaway.bench.sheet;
 
 import cutaway.acoustics.board.Material;
 import cutaway.acoustics.cabinet.DampingSheet;
+import cutaway.acoustics.cabinet.FootMaterial;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.bench.measure.Reading;
 import java.util.List;
@@ -15,6 +16,7 @@ import java.util.Optional;
  * @param outline an inner outline seen from above, pulled up
  * @param walls what is known of each
  * @param windowBraces boards across the whole box with an opening each
+ * @param feet what it stands on; absent where it hangs or lies soft
  * @param materials of one's own
  * @param amplifierMass kg
  * @param hardwareMass all else that is no board and no drive unit, kg
@@ -26,6 +28,7 @@ public record CabinetReadings(
     Optional<Pulled> outline,
     List<WallReadings> walls,
     List<WindowBraceReadings> windowBraces,
+    Optional<FeetReadings> feet,
     List<Material> materials,
     Optional<Reading> amplifierMass,
     Optional<Reading> hardwareMass,
@@ -46,6 +49,7 @@ public record CabinetReadings(
           Optional.empty(),
           List.of(),
           List.of(),
+          Optional.empty(),
           List.of(),
           Optional.empty(),
           Optional.empty(),
@@ -186,6 +190,27 @@ public record CabinetReadings(
    */
   public record WindowBraceReadings(
       Reading height, Reading thickness, Reading rim, Optional<String> material) {}
+
+  /**
+   * Feet under the bottom, all alike.
+   *
+   * @param material what gives under the load
+   * @param at their middles, right and up seen from outside, m; empty where {@code inset} tells
+   * @param inset of one in each corner: how far its middle lies from both edges
+   * @param diameter of what touches the box, m
+   * @param height m
+   */
+  public record FeetReadings(
+      FootMaterial material,
+      List<Point> at,
+      Optional<Reading> inset,
+      Reading diameter,
+      Reading height) {
+    /** Copies its list. */
+    public FeetReadings {
+      at = List.copyOf(at);
+    }
+  }
 
   /** What is known of a wall by its name. */
   public Optional<WallReadings> wall(String name) {

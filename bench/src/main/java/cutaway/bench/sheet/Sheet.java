@@ -210,6 +210,7 @@ public record Sheet(
                   .map(CabinetReadings.WallReadings::shapeOnly)
                   .toList(),
               List.of(),
+              Optional.empty(),
               List.of(),
               Optional.empty(),
               Optional.empty(),

@@ -46,6 +46,22 @@ class BoxSectionTest {
         .isCloseTo(0.34 * 0.24 - 0.3 * 0.2, within(1e-9));
   }
 
+  /** Those before the plane are cut away with their half of the box; from above none is seen. */
+  @Test
+  void feetStandUnderTheBottom() {
+    String feet = "  feet: { material: cork, inset: 30 mm, diameter: 24 mm, height: 9 mm }\n";
+    BoxSection side = cut(PLAIN + feet, View.SIDE);
+    assertThat(area(side, Part.FOOT)).isCloseTo(2 * 0.024 * 0.009, within(1e-9));
+    assertThat(
+            side.pieces().stream()
+                .filter(p -> p.part() == Part.FOOT)
+                .flatMap(p -> p.outline().stream())
+                .mapToDouble(Point::y)
+                .max())
+        .hasValueCloseTo(-0.02, within(1e-9));
+    assertThat(area(cut(PLAIN + feet, View.ABOVE), Part.FOOT)).isZero();
+  }
+
   @Test
   void aCutOutIsTakenOutWhereThePlanePasses() {
     String walls =

@@ -304,7 +304,7 @@ class CabinetExamTest {
     Findings f = Dossier.open(folder).solve(s -> {}).findings();
     assertThat(messages(f))
         .anyMatch(
-            m -> m.startsWith("takes.knock-left: the left rings from 258 Hz up when knocked"));
+            m -> m.startsWith("takes.knock-left: the left rings from 259 Hz up when knocked"));
   }
 
   @Test

@@ -6,6 +6,7 @@ import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.DampingSheet;
 import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
+import cutaway.acoustics.cabinet.Foot;
 import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.Panel;
 import cutaway.acoustics.cabinet.Plane;
@@ -23,8 +24,9 @@ import java.util.Random;
 
 /**
  * Writes the demo's knocks: a box that is lower at its back, its front of one board, five walls of
- * another that the sheet does not name, a batten on the left, a bitumen sheet on the back; tapped
- * with half-sine forces and heard by a sensor stuck on; all invented.
+ * another that the sheet does not name, a batten on the left, a bitumen sheet on the back, four
+ * feet, on which it hardly sounds and so is not let move as a whole; tapped with half-sine forces
+ * and heard by a sensor stuck on; all invented.
  */
 public final class DemoKnocks {
   private static final int RATE = 24000;
@@ -38,6 +40,7 @@ public final class DemoKnocks {
   private static final double FRONT = 0.019;
   private static final double OTHERS = 0.0161;
   private static final double SHEET = 0.002;
+  private static final double INSET = 0.032;
 
   /** Where the left is tapped, m from its outer left and lower edges. */
   private static final double[][] LEFT = {
@@ -86,6 +89,9 @@ public final class DemoKnocks {
       if (facet.name().equals("left")) {
         wall = braced(wall, facet);
       }
+      if (facet.name().equals("bottom")) {
+        wall = wall.on(feet(wall.plane(), facet));
+      }
       walls.add(wall);
     }
     modes = BoxModes.of(walls, MODES);
@@ -106,10 +112,21 @@ public final class DemoKnocks {
             10e9,
             10e9 / 2.6,
             480);
-    return new Wall(
-        wall.name(),
-        wall.plane(),
+    return wall.with(
         new Panel(p.outline(), p.board(), p.supports(), p.masses(), p.cutOuts(), List.of(batten)));
+  }
+
+  /** The sheet's feet: somewhat softer than their material usually is. */
+  private List<Foot> feet(Plane plane, Facet facet) {
+    double wide = WIDTH + 2 * OTHERS;
+    double deep = DEPTH + FRONT + OTHERS;
+    List<Foot> out = new ArrayList<>();
+    for (double right : new double[] {INSET, wide - INSET}) {
+      for (double back : new double[] {INSET, deep - INSET}) {
+        out.add(new Foot(onWall(plane, facet, right, back), 0.026, 2.6e5, 5e4));
+      }
+    }
+    return out;
   }
 
   /** A place from the outer left and lower edges of a wall seen from outside. */

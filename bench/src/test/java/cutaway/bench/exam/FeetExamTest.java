@@ -1,0 +1,170 @@
+package cutaway.bench.exam;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import cutaway.bench.dossier.Dossier;
+import cutaway.bench.finding.Finding;
+import cutaway.bench.finding.Findings;
+import cutaway.bench.problem.ProblemException;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Random;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What the sheet says of feet, to the findings. */
+class FeetExamTest {
+  private static final String BOX =
+      "box:\n  loading: sealed\n  wall: 18 mm\n"
+          + "  inner: { width: 250 mm, height: 360 mm, depth: 300 mm }\n  walls:\n"
+          + Stream.of("front", "back", "left", "right", "top", "bottom")
+              .map(w -> "    - { name: " + w + ", material: mdf }\n")
+              .collect(Collectors.joining());
+
+  private static final String FEET =
+      "  feet: { material: rubber, inset: 35 mm, diameter: 25 mm, height: 10 mm }\n";
+
+  @TempDir Path folder;
+
+  private Findings solve(String sheet) {
+    try {
+      Files.writeString(folder.resolve("dossier.yaml"), "cutaway: 1\nunit: { name: U }\n" + sheet);
+      return Dossier.open(folder).solve(s -> {}).findings();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static List<String> messages(Findings f) {
+    return f.notices().stream().map(n -> n.about() + ": " + n.message()).toList();
+  }
+
+  private static double value(Findings f, String id) {
+    return f.finding(id).orElseThrow().estimate().value();
+  }
+
+  /**
+   * Bounce of a stiff body: four pads of rubber on 8.5 kg of boards of 715 kg/m³; it lies between
+   * the lowest and the highest, which rocks, or bounces a little lower where the bottom gives.
+   */
+  @Test
+  void theBoxMovesOnItsFeet() {
+    Findings f = solve(BOX + FEET);
+    double shape = 1 + 2 * Math.pow(25.0 / 40, 2);
+    double k = 4 * 4e6 * shape * Math.PI * 0.0125 * 0.0125 / 0.010;
+    double boards = 2 * (0.268 * 0.318 + 0.268 * 0.378 + 0.318 * 0.378) * 0.018;
+    double bounce = Math.sqrt(k / (715 * boards)) / (2 * Math.PI);
+    Finding low = f.finding("walls.feet.lowest").orElseThrow();
+    Finding high = f.finding("walls.feet.highest").orElseThrow();
+    assertThat(low.estimate().value()).isBetween(0.15 * bounce, 0.6 * bounce);
+    assertThat(high.estimate().value()).isBetween(0.9 * bounce, 1.6 * bounce);
+    // half of what rubber leaves open in a stiffness
+    assertThat(high.estimate().sd() / high.estimate().value()).isBetween(0.25, 0.3);
+    assertThat(high.restsOn()).contains("box.feet");
+    Findings free = solve(BOX);
+    assertThat(free.finding("walls.feet.lowest")).isEmpty();
+    double resonance = value(free, "walls.left.resonance");
+    assertThat(value(f, "walls.left.resonance")).isCloseTo(resonance, within(0.01 * resonance));
+  }
+
+  /** Listed feet and those of a corner each are the same where they stand on the same places. */
+  @Test
+  void placesMayBeListed() {
+    Findings inset = solve(BOX + FEET);
+    Findings listed =
+        solve(
+            BOX
+                + FEET.replace(
+                    "inset: 35 mm",
+                    "at: [[35 mm, 35 mm], [251 mm, 35 mm], [35 mm, 301 mm], [251 mm, 301 mm]]"));
+    for (String id : List.of("walls.feet.lowest", "walls.feet.highest", "walls.left.resonance")) {
+      assertThat(value(listed, id)).isCloseTo(value(inset, id), within(1e-6));
+    }
+  }
+
+  @Test
+  void aFootWithoutAPlaceIsLeftOutByName() {
+    String holed =
+        BOX.replace(
+            "name: bottom, material: mdf",
+            "name: bottom, material: mdf, cut-outs: [ { what: port, at: [143 mm, 168 mm],"
+                + " diameter: 80 mm } ]");
+    Findings f =
+        solve(
+            holed
+                + FEET.replace(
+                    "inset: 35 mm",
+                    "at: [[35 mm, 35 mm], [251 mm, 35 mm], [143 mm, 400 mm], [143 mm, 190 mm]]"));
+    assertThat(messages(f))
+        .anyMatch(m -> m.startsWith("box.walls: a foot lies beyond the edge of the bottom; it is"))
+        .anyMatch(m -> m.startsWith("box.walls: a foot lies on a cut-out of the bottom; it is"));
+    assertThat(f.finding("walls.left.resonance")).isPresent();
+    assertThat(f.finding("walls.feet.lowest")).isPresent();
+  }
+
+  @Test
+  void whereTheyStandIsToldOnce() {
+    for (String where :
+        List.of("height: 10 mm", "height: 10 mm, inset: 3 cm, at: [[3 cm, 3 cm]]")) {
+      String feet = "  feet: { material: cork, diameter: 25 mm, " + where + " }\n";
+      assertThatThrownBy(() -> solve(BOX + feet))
+          .isInstanceOf(ProblemException.class)
+          .hasMessageContaining("where the feet stand is");
+    }
+  }
+
+  /** A ring of the box as a whole takes nothing from what the wall's own rings tell. */
+  @Test
+  void ringsOfTheWholeBoxAreNotTheWalls() throws IOException {
+    write();
+    String take = "takes: [ { id: k, file: k.wav, what: knock, wall: left } ]\n";
+    assertThat(messages(solve(BOX + take)))
+        .anyMatch(m -> m.startsWith("takes.k: the left rings from 60 Hz up when knocked"));
+    Findings f = solve(BOX + FEET + take);
+    assertThat(messages(f))
+        .anyMatch(
+            m ->
+                m.equals(
+                    "takes.k: what rings at 60 Hz on the left is taken for the box moving on its"
+                        + " feet, not for the wall"))
+        .noneMatch(m -> m.contains("when knocked"));
+  }
+
+  /** A tap each second: the box at 60 Hz, the wall above. */
+  private void write() throws IOException {
+    int rate = 16000;
+    int n = (int) (4.9 * rate);
+    Random random = new Random(4);
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    ByteBuffer head = ByteBuffer.allocate(44).order(ByteOrder.LITTLE_ENDIAN);
+    head.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + 2 * n);
+    head.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII)).putInt(16);
+    head.putShort((short) 1).putShort((short) 1).putInt(rate).putInt(2 * rate);
+    head.putShort((short) 2).putShort((short) 16);
+    head.put("data".getBytes(StandardCharsets.US_ASCII)).putInt(2 * n);
+    out.writeBytes(head.array());
+    for (int i = 0; i < n; i++) {
+      double since = (double) i / rate % 1 - 0.4;
+      double x = 3e-4 * random.nextGaussian();
+      for (double f : new double[] {60, 420, 590, 760}) {
+        double decay = Math.PI * f * (f < 100 ? 0.06 : 0.03);
+        x += since < 0 ? 0 : 0.2 * Math.exp(-decay * since) * Math.sin(2 * Math.PI * f * since);
+      }
+      int value = (int) Math.round(x * 32767);
+      out.write(value & 0xff);
+      out.write(value >> 8 & 0xff);
+    }
+    Files.write(folder.resolve("k.wav"), out.toByteArray());
+  }
+}
