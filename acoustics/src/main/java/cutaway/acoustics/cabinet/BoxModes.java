@@ -136,7 +136,7 @@ public final class BoxModes {
     }
     ShellMatrices its = mine.matrices().again(near);
     Modes within = its.within(mine.matrices(), mine.swinging().modes());
-    Swinging swinging = Swinging.among(within, size(), shift(walls), its.feet());
+    Swinging swinging = Swinging.among(within, size(), shift(walls), its.feet(), its.stiffBody());
     return swinging.walls().size() == size() ? of(new Whole(its, swinging)) : of(walls, size());
   }
 
@@ -199,7 +199,12 @@ public final class BoxModes {
     double shift = shift(walls);
     ShellMatrices matrices = ShellMatrices.of(mesh);
     Swinging swinging =
-        Swinging.find(count, shift, matrices.feet(), asked -> matrices.modes(shift, asked));
+        Swinging.find(
+            count,
+            shift,
+            matrices.feet(),
+            matrices.stiffBody(),
+            asked -> matrices.modes(shift, asked));
     return of(new Whole(matrices, swinging));
   }
 

@@ -1,7 +1,6 @@
 package cutaway.acoustics.cabinet;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -184,7 +183,7 @@ public final class Outline {
     List<Point> inward = inward();
     List<Quad> quads = quads();
     if (quads.stream().anyMatch(q -> q.corners().stream().filter(inward::contains).count() > 1)) {
-      quads = quads.stream().flatMap(q -> quarters(q).stream()).toList();
+      quads = quads.stream().flatMap(q -> FourSided.quarters(q).stream()).toList();
     }
     List<Quad> out = new ArrayList<>();
     for (Quad quad : quads) {
@@ -244,84 +243,7 @@ public final class Outline {
     if (corners.size() == 4 && new Quad(corners).quality() > 0.1) {
       return List.of(new Quad(corners));
     }
-    List<List<Point>> triangles = triangles();
-    List<Quad> out = new ArrayList<>();
-    for (Pair pair : pairs(triangles)) {
-      if (triangles.contains(pair.first()) && triangles.contains(pair.second())) {
-        triangles.remove(pair.first());
-        triangles.remove(pair.second());
-        out.add(pair.joined());
-      }
-    }
-    if (triangles.isEmpty()) {
-      return List.copyOf(out);
-    }
-    List<Quad> parted = new ArrayList<>();
-    out.forEach(q -> parted.addAll(quarters(q)));
-    triangles.forEach(t -> parted.addAll(thirds(t)));
-    return List.copyOf(parted);
-  }
-
-  private record Pair(List<Point> first, List<Point> second, Quad joined) {}
-
-  private static List<Pair> pairs(List<List<Point>> triangles) {
-    List<Pair> out = new ArrayList<>();
-    for (int i = 0; i < triangles.size(); i++) {
-      for (int k = i + 1; k < triangles.size(); k++) {
-        List<Point> a = triangles.get(i);
-        List<Point> b = triangles.get(k);
-        List<Point> shared = a.stream().filter(b::contains).toList();
-        if (shared.size() == 2) {
-          Quad quad = joined(a, b, shared);
-          if (quad.quality() > 0.25) {
-            out.add(new Pair(a, b, quad));
-          }
-        }
-      }
-    }
-    out.sort(Comparator.comparingDouble(p -> -p.joined().quality()));
-    return out;
-  }
-
-  /** The corner of a that b lacks, then round. */
-  private static Quad joined(List<Point> a, List<Point> b, List<Point> shared) {
-    int alone = 0;
-    while (shared.contains(a.get(alone))) {
-      alone++;
-    }
-    Point far = b.stream().filter(p -> !shared.contains(p)).findFirst().orElseThrow();
-    return new Quad(List.of(a.get(alone), a.get((alone + 1) % 3), far, a.get((alone + 2) % 3)));
-  }
-
-  private static List<Quad> quarters(Quad q) {
-    List<Quad> out = new ArrayList<>();
-    List<Point> p = q.corners();
-    Point middle = q.at(0, 0);
-    for (int i = 0; i < 4; i++) {
-      out.add(
-          new Quad(
-              List.of(
-                  p.get(i),
-                  p.get(i).towards(p.get((i + 1) % 4), 0.5),
-                  middle,
-                  p.get((i + 3) % 4).towards(p.get(i), 0.5))));
-    }
-    return out;
-  }
-
-  private static List<Quad> thirds(List<Point> t) {
-    List<Quad> out = new ArrayList<>();
-    Point middle = t.get(0).plus(t.get(1)).plus(t.get(2)).times(1.0 / 3);
-    for (int i = 0; i < 3; i++) {
-      out.add(
-          new Quad(
-              List.of(
-                  t.get(i),
-                  t.get(i).towards(t.get((i + 1) % 3), 0.5),
-                  middle,
-                  t.get((i + 2) % 3).towards(t.get(i), 0.5))));
-    }
-    return out;
+    return FourSided.of(triangles()).quads();
   }
 
   /** Cuts ears, those with the least sharp corner first. */

@@ -6,7 +6,11 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 
-/** Cuts a panel into four-sided cells that meet edge to edge. */
+/**
+ * Cuts a panel into four-sided cells that meet edge to edge: in rows and columns with frames about
+ * its holes, or in as many parts everywhere with a wreath about an opening; where its cut-outs
+ * allow neither, freely.
+ */
 final class PanelCells {
   /** A cell may be so much longer than the longest. */
   static final double LONGER = 1.05;
@@ -19,6 +23,9 @@ final class PanelCells {
 
   /** A strip narrower than this share of a hole's radius is not left beside its frame. */
   private static final double STRIP = 0.7;
+
+  /** A strip beside a window with a sharper corner, by its sine, makes no good cells. */
+  private static final double LEAST_QUALITY = 0.1;
 
   private final Panel panel;
   private final List<Edge> feet;
@@ -42,12 +49,12 @@ final class PanelCells {
   static List<PanelCell> of(Panel panel, List<Edge> feet, double longest) {
     PanelCells out = new PanelCells(panel, feet, longest);
     out.keepClear();
-    if (out.quads.size() == 1 && !panel.hasWindow()) {
-      out.lattice(out.quads.get(0));
-    } else {
-      out.patchwork();
-    }
-    return List.copyOf(out.cells);
+    boolean cut = out.isOneQuad() ? out.lattice(out.quads.get(0)) : out.patchwork();
+    return cut ? List.copyOf(out.cells) : FreeCells.of(panel, longest);
+  }
+
+  private boolean isOneQuad() {
+    return quads.size() == 1 && !panel.hasWindow();
   }
 
   /** Nothing stands on a hole or on what sits in it. */
@@ -68,8 +75,7 @@ final class PanelCells {
   static boolean isCutAlong(Panel panel, Brace brace) {
     PanelCells its = new PanelCells(panel, List.of(), Double.POSITIVE_INFINITY);
     Outline.Quad quad = its.quads.get(0);
-    if (its.quads.size() > 1
-        || panel.hasWindow()
+    if (!its.isOneQuad()
         || !straight(quad, brace.from(), brace.to())
         || !brace.foot().stream().allMatch(p -> quad.find(p).isPresent())) {
       return false;
@@ -83,7 +89,9 @@ final class PanelCells {
         high[axis] = Math.max(high[axis], corner[axis]);
       }
     }
-    return its.frames(quad, its.given(quad)).stream().noneMatch(f -> f.meets(low, high));
+    return its.frames(quad, its.given(quad))
+        .filter(frames -> frames.stream().noneMatch(f -> f.meets(low, high)))
+        .isPresent();
   }
 
   /** What is fixed to each cell, kg/m². */
@@ -127,8 +135,12 @@ final class PanelCells {
     return new double[] {under, all};
   }
 
-  /** As many parts everywhere; a quadrilateral with an opening as a wreath about it. */
-  private void patchwork() {
+  /**
+   * As many parts everywhere; a quadrilateral with an opening as a wreath about it.
+   *
+   * @return whether each opening lies in a quadrilateral of its own
+   */
+  private boolean patchwork() {
     double side = 0;
     for (Outline.Quad quad : quads) {
       for (int i = 0; i < 4; i++) {
@@ -140,19 +152,16 @@ final class PanelCells {
     for (Outline.Quad quad : quads) {
       Optional<CutOut> inside =
           panel.cutOuts().stream().filter(c -> c.clearance(quad.corners()) > 0).findFirst();
-      placed += inside.isPresent() ? 1 : 0;
       if (inside.isEmpty()) {
         even(quad, parts, parts);
       } else if (inside.get() instanceof Hole hole) {
         wreath(quad, hole, parts);
+        placed++;
       } else if (inside.get() instanceof Window window) {
-        wreath(quad, window, parts);
+        placed += wreath(quad, window, parts) ? 1 : 0;
       }
     }
-    if (placed < panel.cutOuts().size()) {
-      throw new ImpossibleShapeException(
-          "a cut-out lies where the panel cannot be cut into cells about it");
-    }
+    return placed == panel.cutOuts().size();
   }
 
   private static double length(Outline.Quad quad, int side) {
@@ -190,7 +199,8 @@ final class PanelCells {
     }
   }
 
-  private void wreath(Outline.Quad quad, Window window, int parts) {
+  /** Whether a window's corners lie towards those of the quadrilateral, so that there is one. */
+  private boolean wreath(Outline.Quad quad, Window window, int parts) {
     int first = nearest(window.corners(), quad.corners().get(0));
     // as many for all sides, or their strips would not meet node on node
     int layers = 1;
@@ -205,11 +215,12 @@ final class PanelCells {
       Point innerFrom = window.corners().get((first + side) % 4);
       Point innerTo = window.corners().get((first + side + 1) % 4);
       Outline.Quad strip = new Outline.Quad(List.of(from, to, innerTo, innerFrom));
-      if (!(strip.quality() > 0)) {
-        throw new ImpossibleShapeException("a window stands across the panel");
+      if (!(strip.quality() > LEAST_QUALITY)) {
+        return false;
       }
       even(strip, parts, layers);
     }
+    return true;
   }
 
   private static int nearest(List<Point> points, Point to) {
@@ -220,10 +231,19 @@ final class PanelCells {
     return best;
   }
 
-  /** Cuts right across, with frames about the holes. */
-  private void lattice(Outline.Quad quad) {
+  /**
+   * Cuts right across, with frames about the holes.
+   *
+   * @return whether each hole has room for a frame
+   */
+  private boolean lattice(Outline.Quad quad) {
     List<double[]> given = given(quad);
-    List<Frame> frames = frames(quad, given);
+    Optional<List<Frame>> found = frames(quad, given);
+    found.ifPresent(frames -> lattice(quad, given, frames));
+    return found.isPresent();
+  }
+
+  private void lattice(Outline.Quad quad, List<double[]> given, List<Frame> frames) {
     double[][] cuts = new double[2][];
     for (int axis = 0; axis < 2; axis++) {
       Set<Double> forced = new TreeSet<>(List.of(-1.0, 1.0));
@@ -317,28 +337,36 @@ final class PanelCells {
     }
   }
 
-  private List<Frame> frames(Outline.Quad quad, List<double[]> given) {
-    List<Frame> out = new ArrayList<>();
-    for (CutOut cut : panel.cutOuts()) {
-      if (cut instanceof Hole hole) {
-        Frame frame = frame(quad, hole);
-        stretch(frame, quad);
-        snap(frame, out, given, quad);
-        out.add(frame);
-      }
+  /** Absent where two meet, or one has no room. */
+  private Optional<List<Frame>> frames(Outline.Quad quad, List<double[]> given) {
+    List<Hole> holes =
+        panel.cutOuts().stream().filter(Hole.class::isInstance).map(Hole.class::cast).toList();
+    if (holes.stream().anyMatch(hole -> frame(quad, hole).isEmpty())) {
+      return Optional.empty();
     }
-    for (int i = 0; i < out.size(); i++) {
+    List<Frame> out = new ArrayList<>();
+    for (Hole hole : holes) {
+      Frame frame = frame(quad, hole).orElseThrow();
+      stretch(frame, quad);
+      snap(frame, out, given, quad);
+      out.add(frame);
+    }
+    return meet(out) ? Optional.empty() : Optional.of(out);
+  }
+
+  private static boolean meet(List<Frame> frames) {
+    for (int i = 0; i < frames.size(); i++) {
       for (int k = 0; k < i; k++) {
-        if (out.get(i).meets(out.get(k).low(), out.get(k).high())) {
-          throw new ImpossibleShapeException("two cut-outs lie too close to each other");
+        if (frames.get(i).meets(frames.get(k).low(), frames.get(k).high())) {
+          return true;
         }
       }
     }
-    return out;
+    return false;
   }
 
   /** A frame half-way to what is next, but not far. */
-  private Frame frame(Outline.Quad quad, Hole hole) {
+  private Optional<Frame> frame(Outline.Quad quad, Hole hole) {
     double room = Math.min(hole.ring(), Panel.gap(quad.corners(), hole.centre()) - hole.ring()) / 2;
     for (CutOut other : panel.cutOuts()) {
       if (other instanceof Hole o && !o.equals(hole)) {
@@ -348,7 +376,7 @@ final class PanelCells {
       }
     }
     if (!(room > 0)) {
-      throw new ImpossibleShapeException("two cut-outs lie too close to each other");
+      return Optional.empty();
     }
     double reach = hole.ring() + room;
     double[] low = {1, 1};
@@ -356,16 +384,16 @@ final class PanelCells {
     for (int i = 0; i < 4; i++) {
       Point p =
           hole.centre().plus(new Point(i % 2 == 0 ? reach : -reach, i < 2 ? reach : -reach, 0));
-      double[] at =
-          quad.find(p)
-              .orElseThrow(
-                  () -> new ImpossibleShapeException("a cut-out lies in a corner of the panel"));
+      Optional<double[]> at = quad.find(p);
+      if (at.isEmpty()) {
+        return Optional.empty();
+      }
       for (int axis = 0; axis < 2; axis++) {
-        low[axis] = Math.min(low[axis], at[axis]);
-        high[axis] = Math.max(high[axis], at[axis]);
+        low[axis] = Math.min(low[axis], at.get()[axis]);
+        high[axis] = Math.max(high[axis], at.get()[axis]);
       }
     }
-    return new Frame(hole, low, high);
+    return Optional.of(new Frame(hole, low, high));
   }
 
   /** Moves a frame's sides out to the panel's where no more than a strip would be left. */
@@ -384,7 +412,7 @@ final class PanelCells {
                   c ->
                       c instanceof Hole o
                           && !o.equals(frame.hole())
-                          && wide.meets(frame(quad, o).low(), frame(quad, o).high()));
+                          && frame(quad, o).filter(f -> wide.meets(f.low(), f.high())).isPresent());
       if (free) {
         frame.low()[axis] = low[axis];
         frame.high()[axis] = high[axis];

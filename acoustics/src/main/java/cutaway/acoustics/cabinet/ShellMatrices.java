@@ -269,6 +269,25 @@ final class ShellMatrices {
     return diagonal;
   }
 
+  /** M times each of some motions. */
+  double[][] momenta(double[][] motions) {
+    double[][] out = new double[motions.length][diagonal.length];
+    for (int i = 0; i < out.length; i++) {
+      mass.multiply(motions[i], out[i]);
+      for (int k = 0; k < diagonal.length; k++) {
+        out[i][k] += diagonal[k] * motions[i][k];
+      }
+    }
+    return out;
+  }
+
+  /** All walls as one stiff body. */
+  StiffBody stiffBody() {
+    double[][] motions = shell.stiffBody(shell.walls().get(0).corners().get(0));
+    double[][] momenta = momenta(motions);
+    return new StiffBody(momenta, StiffBody.products(motions, momenta));
+  }
+
   /**
    * The lowest modes.
    *

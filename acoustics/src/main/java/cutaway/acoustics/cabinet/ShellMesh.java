@@ -36,6 +36,11 @@ final class ShellMesh {
   private final Map<Integer, Surface> surfaces = new ConcurrentHashMap<>();
   private int unknowns;
 
+  /** Where each unknown's node lies, and what one of it does there. */
+  private final List<Point> nodePlaces = new ArrayList<>();
+
+  private final List<double[]> nodeParts = new ArrayList<>();
+
   /**
    * Builds the elements.
    *
@@ -99,8 +104,9 @@ final class ShellMesh {
     int number = jointPlaces.at(p);
     if (number == joints.size()) {
       List<Point> axes = joinery.directions(p, shared);
-      joints.add(Motion.free(unknowns, axes));
-      unknowns += 3 + axes.size();
+      Motion motion = Motion.free(unknowns, axes);
+      joints.add(motion);
+      keep(motion, p);
     }
     return joints.get(number);
   }
@@ -192,7 +198,7 @@ final class ShellMesh {
         return standing(foot, p);
       }
     }
-    return inside(mesh.wall.plane(), hold);
+    return inside(mesh.wall.plane(), hold, p);
   }
 
   /** Motion of a place on the foot of a wall, fixed to the host's middle plane below it. */
@@ -228,28 +234,61 @@ final class ShellMesh {
   }
 
   /** A node with unknowns of its own, as far as its edge lets it move. */
-  private Motion inside(Plane plane, Hold hold) {
+  private Motion inside(Plane plane, Hold hold, Point p) {
+    int next = unknowns;
     Map<Integer, double[]> out = new LinkedHashMap<>();
     double x = hold.across()[0];
     double y = hold.across()[1];
     Point e1 = plane.along();
     Point e2 = plane.across();
     if (hold.moves()) {
-      out.put(unknowns++, displacement(plane.normal()));
+      out.put(next++, displacement(plane.normal()));
     }
     if (hold.turnsAcross()) {
-      out.put(unknowns++, turn(e2.times(x).minus(e1.times(y))));
+      out.put(next++, turn(e2.times(x).minus(e1.times(y))));
     }
     if (hold.moves()) {
-      out.put(unknowns++, turn(e2.times(-y).minus(e1.times(x))));
+      out.put(next++, turn(e2.times(-y).minus(e1.times(x))));
     }
     if (stretches && hold.turnsAcross()) {
-      out.put(unknowns++, displacement(e1.times(x).plus(e2.times(y))));
+      out.put(next++, displacement(e1.times(x).plus(e2.times(y))));
     }
     if (stretches && hold.moves()) {
-      out.put(unknowns++, displacement(e1.times(-y).plus(e2.times(x))));
+      out.put(next++, displacement(e1.times(-y).plus(e2.times(x))));
     }
-    return new Motion(out);
+    Motion motion = new Motion(out);
+    keep(motion, p);
+    return motion;
+  }
+
+  /** Counts a node's own unknowns. */
+  private void keep(Motion motion, Point p) {
+    motion.parts().values().forEach(nodeParts::add);
+    motion.parts().keySet().forEach(unknown -> nodePlaces.add(p));
+    unknowns += motion.parts().size();
+  }
+
+  /**
+   * How the unknowns move where all moves as one stiff body: along the three axes, and about them
+   * through a place.
+   *
+   * @return six by the number of unknowns
+   */
+  double[][] stiffBody(Point through) {
+    double[][] out = new double[6][unknowns];
+    for (int unknown = 0; unknown < unknowns; unknown++) {
+      double[] part = nodeParts.get(unknown);
+      Point moved = new Point(part[0], part[1], part[2]);
+      Point arm = nodePlaces.get(unknown).minus(through);
+      // d·(ω × r) = ω·(r × d)
+      Point lever = arm.cross(moved);
+      double[] turned = {lever.x() + part[3], lever.y() + part[4], lever.z() + part[5]};
+      for (int axis = 0; axis < 3; axis++) {
+        out[axis][unknown] = part[axis];
+        out[3 + axis][unknown] = turned[axis];
+      }
+    }
+    return out;
   }
 
   private static double[] displacement(Point d) {

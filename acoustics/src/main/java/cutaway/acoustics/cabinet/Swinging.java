@@ -12,28 +12,28 @@ import java.util.function.IntFunction;
  * @param modes all that were found
  * @param walls numbers of those in which walls swing, lowest first
  * @param feet of each of these, the share of its strain that is in the feet
- * @param whole frequencies at which the box moves on its feet, Hz
+ * @param whole frequencies at which the box moves on its feet as a whole, Hz
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
 record Swinging(Modes modes, List<Integer> walls, double[] feet, double[] whole) {
-  /** Eigenvalues below this share of the shift are the box flying off whole. */
-  private static final double RIGID = 1e-4;
+  /** A mode with more of its energy in the motion of a stiff body is the box's as a whole. */
+  private static final double WHOLE = 0.5;
 
+  /** Eigenvalues below this share of the shift are none but for rounding: nothing holds the box. */
   private static final double ROUNDING = 1e-8;
-
-  /** With more of its strain in the feet a mode is the box's on them. */
-  private static final double ON_FEET = 0.5;
 
   /**
    * Finds modes until so many are the walls'.
    *
    * @param shift of the size of the lowest bending mode's ω²
    * @param feet stiffness of the feet
+   * @param body tells the box moving as a whole
    * @param lowest finds so many of the lowest modes
    */
-  static Swinging find(int count, double shift, SymmetricSum feet, IntFunction<Modes> lowest) {
+  static Swinging find(
+      int count, double shift, SymmetricSum feet, StiffBody body, IntFunction<Modes> lowest) {
     for (int asked = count + 6; ; asked += count + 6) {
-      Swinging all = among(lowest.apply(asked), count, shift, feet);
+      Swinging all = among(lowest.apply(asked), count, shift, feet, body);
       if (all.walls().size() == count) {
         return all;
       }
@@ -41,20 +41,17 @@ record Swinging(Modes modes, List<Integer> walls, double[] feet, double[] whole)
   }
 
   /** The same of modes that are there, as many as there are. */
-  static Swinging among(Modes modes, int count, double shift, SymmetricSum feet) {
+  static Swinging among(Modes modes, int count, double shift, SymmetricSum feet, StiffBody body) {
     List<Integer> walls = new ArrayList<>();
     List<Double> shares = new ArrayList<>();
     List<Double> whole = new ArrayList<>();
     for (int mode = 0; mode < modes.size() && walls.size() < count; mode++) {
       double eigenvalue = modes.eigenvalue(mode);
-      // below, an eigenvalue is rounding
-      boolean sprung = eigenvalue > ROUNDING * shift;
-      double share = sprung ? feet.quadratic(modes.shape(mode)) / eigenvalue : 0;
-      if (share > ON_FEET) {
-        whole.add(Math.sqrt(eigenvalue) / (2 * Math.PI));
-      } else if (eigenvalue > RIGID * shift) {
+      if (body.share(modes.shape(mode)) < WHOLE) {
         walls.add(mode);
-        shares.add(share);
+        shares.add(feet.quadratic(modes.shape(mode)) / eigenvalue);
+      } else if (eigenvalue > ROUNDING * shift) {
+        whole.add(Math.sqrt(eigenvalue) / (2 * Math.PI));
       }
     }
     return new Swinging(modes, walls, array(shares), array(whole));

@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
+import org.ejml.dense.row.CommonOps_DDRM;
 
 /**
  * Modes of a box in which one wall is changed. All others are condensed once on the seams that they
@@ -38,6 +39,11 @@ public final class WallSwap {
   private final DMatrixRMaj mass;
   private final DMatrixRMaj feet;
 
+  /** M times the others' motions as one stiff body, in each of these; and their inertia. */
+  private final DMatrixRMaj momenta;
+
+  private final DMatrixRMaj inertia;
+
   private WallSwap(List<Wall> walls, int which, int count) {
     this.walls = List.copyOf(walls);
     this.which = which;
@@ -55,6 +61,10 @@ public final class WallSwap {
     this.motions = motions(matrices, others);
     this.stiffness = Ritz.projected(matrices.stiffness(), new double[rest.unknowns()], motions);
     this.mass = Ritz.projected(matrices.tiedMass(), matrices.diagonal(), motions);
+    double[][] body = rest.stiffBody(middle());
+    double[][] moved = matrices.momenta(body);
+    this.momenta = StiffBody.products(moved, motions);
+    this.inertia = StiffBody.products(body, moved);
     this.feet = Ritz.projected(matrices.feet(), new double[rest.unknowns()], motions);
   }
 
@@ -160,8 +170,38 @@ public final class WallSwap {
     SymmetricSum under = its.feet().renumbered(numbers, size);
     under.add(super_, feet.data, middle.x(), middle.y(), middle.z());
     Swinging swinging =
-        Swinging.find(count, shift, under, asked -> Modes.lowest(k, diagonal, m, shift, asked));
+        Swinging.find(
+            count,
+            shift,
+            under,
+            stiffBody(its, numbers, super_, size),
+            asked -> Modes.lowest(k, diagonal, m, shift, asked));
     return together(one, all, numbers, super_, swinging);
+  }
+
+  /** Where the stiff body turns; anywhere would do. */
+  private Point middle() {
+    return walls.get(0).corners().get(0);
+  }
+
+  /** Of the wall and the others, in the unknowns of both. */
+  private StiffBody stiffBody(ShellMatrices its, int[] numbers, int[] super_, int size) {
+    double[][] own = its.shell().stiffBody(middle());
+    double[][] moved = its.momenta(own);
+    double[][] all = new double[6][size];
+    for (int i = 0; i < 6; i++) {
+      for (int d = 0; d < numbers.length; d++) {
+        if (numbers[d] >= 0) {
+          all[i][numbers[d]] = moved[i][d];
+        }
+      }
+      for (int j = 0; j < super_.length; j++) {
+        all[i][super_[j]] += momenta.get(i, j);
+      }
+    }
+    DMatrixRMaj both = StiffBody.products(own, moved);
+    CommonOps_DDRM.addEquals(both, inertia);
+    return new StiffBody(all, both);
   }
 
   private BoxModes together(

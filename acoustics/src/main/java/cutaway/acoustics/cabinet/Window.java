@@ -3,7 +3,7 @@ package cutaway.acoustics.cabinet;
 import java.util.List;
 
 /**
- * An opening with four straight sides, the only one in its panel.
+ * An opening with four straight sides.
  *
  * @param corners in order, in the panel's plane
  */

@@ -183,23 +183,6 @@ class PanelModesTest {
         braces);
   }
 
-  /** A window whose corners lie between the panel's. */
-  @Test
-  void refusesAWindowThatStandsAcross() {
-    Window turned =
-        new Window(
-            List.of(
-                new Point(0.15, 0.08, 0),
-                new Point(0.23, 0.2, 0),
-                new Point(0.15, 0.32, 0),
-                new Point(0.07, 0.2, 0)));
-    Panel panel =
-        clamped(0.3, 0.4, Board.isotropic(0.016, 700, 3e9, 0.3), List.of(turned), List.of());
-    assertThatThrownBy(() -> PanelModes.of(panel, 3))
-        .isInstanceOf(ImpossibleShapeException.class)
-        .hasMessageContaining("window");
-  }
-
   /** A brace across the way of the elements, and one that reaches over the edge. */
   @Test
   void bracesMayRunAnyWayWithinThePanel() {

@@ -1,0 +1,159 @@
+package cutaway.acoustics.cabinet;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LinearRing;
+import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.triangulate.polygon.ConstrainedDelaunayTriangulator;
+
+/**
+ * Cells of a panel with any cut-outs in any outline: a collar about each round one, and what lies
+ * between collars, windows and edges in triangles (constrained Delaunay), joined to quadrilaterals.
+ */
+final class FreeCells {
+  /** How far a collar reaches, as a share of a hole's ring where there is room. */
+  private static final double WIDE = 0.8;
+
+  /** Sides of a collar lie so far into the room beside a hole, its corners so far; shares. */
+  private static final double SIDE = 0.25;
+
+  private static final double CORNER = 0.48;
+
+  private static final int[] CORNERS = {8, 12, 16, 24, 32};
+
+  private final Panel panel;
+  private final double longest;
+  private final GeometryFactory geometry = new GeometryFactory();
+
+  private FreeCells(Panel panel, double longest) {
+    this.panel = panel;
+    this.longest = longest;
+  }
+
+  /**
+   * Cuts.
+   *
+   * @param longest no cell is much longer, m
+   * @throws ImpossibleShapeException where cut-outs meet or nearly do
+   */
+  static List<PanelCell> of(Panel panel, double longest) {
+    return new FreeCells(panel, longest).cells();
+  }
+
+  private List<PanelCell> cells() {
+    List<List<Point>> rings = new ArrayList<>();
+    for (CutOut cut : panel.cutOuts()) {
+      rings.add(cut instanceof Hole hole ? collar(hole) : ((Window) cut).corners());
+    }
+    FourSided between = FourSided.of(triangles(rings));
+    while (between.longest() > PanelCells.LONGER * longest) {
+      between = between.finer();
+    }
+    List<PanelCell> out = new ArrayList<>(between.quads());
+    int parts = 1 << between.halvings();
+    for (int i = 0; i < rings.size(); i++) {
+      if (panel.cutOuts().get(i) instanceof Hole hole) {
+        collar(hole, rings.get(i), parts, out);
+      }
+    }
+    return out;
+  }
+
+  private static void collar(Hole hole, List<Point> ring, int parts, List<PanelCell> out) {
+    for (int side = 0; side < ring.size(); side++) {
+      Point from = ring.get(side);
+      Point to = ring.get((side + 1) % ring.size());
+      for (int part = 0; part < parts; part++) {
+        RimCell cell =
+            new RimCell(
+                hole.centre(),
+                hole.ring(),
+                from.towards(to, (double) part / parts),
+                from.towards(to, (part + 1.0) / parts));
+        out.add(cell);
+        if (hole.ring() > hole.radius()) {
+          out.add(cell.flange(hole));
+        }
+      }
+    }
+  }
+
+  /** A regular figure about a hole, within half of the room that is there. */
+  private List<Point> collar(Hole hole) {
+    double room = Math.min(WIDE * hole.ring(), room(hole));
+    double reach = hole.ring() + CORNER * room;
+    for (int n : CORNERS) {
+      if (room > 0 && reach * Math.cos(Math.PI / n) >= hole.ring() + SIDE * room) {
+        List<Point> out = new ArrayList<>();
+        for (int i = 0; i < n; i++) {
+          double angle = (2 * i + 1) * Math.PI / n;
+          out.add(hole.centre().plus(new Point(Math.cos(angle), Math.sin(angle), 0).times(reach)));
+        }
+        return out;
+      }
+    }
+    throw new ImpossibleShapeException("two cut-outs lie too close to each other or to an edge");
+  }
+
+  /** From a hole's flange to what is next, m. */
+  private double room(Hole hole) {
+    double out = panel.outline().room(hole.centre()) - hole.ring();
+    for (CutOut cut : panel.cutOuts()) {
+      if (cut instanceof Window window) {
+        out = Math.min(out, beside(window, hole));
+      } else if (cut instanceof Hole other && !other.equals(hole)) {
+        double apart = other.centre().minus(hole.centre()).length();
+        out = Math.min(out, apart - other.ring() - hole.ring());
+      }
+    }
+    return out;
+  }
+
+  private static double beside(Window window, Hole hole) {
+    Outline opening = new Outline(window.corners());
+    return opening.holds(hole.centre()) ? 0 : opening.room(hole.centre()) - hole.ring();
+  }
+
+  private List<List<Point>> triangles(List<List<Point>> openings) {
+    LinearRing[] holes = openings.stream().map(this::ring).toArray(LinearRing[]::new);
+    Polygon polygon = geometry.createPolygon(ring(edges()), holes);
+    if (!polygon.isValid()) {
+      throw new ImpossibleShapeException("two cut-outs lie over each other");
+    }
+    Geometry triangles = ConstrainedDelaunayTriangulator.triangulate(polygon);
+    List<List<Point>> out = new ArrayList<>();
+    for (int i = 0; i < triangles.getNumGeometries(); i++) {
+      Coordinate[] its = triangles.getGeometryN(i).getCoordinates();
+      List<Point> corners = new ArrayList<>();
+      for (int k = 0; k < 3; k++) {
+        corners.add(new Point(its[k].x, its[k].y, 0));
+      }
+      out.add(new Outline(corners).corners());
+    }
+    return out;
+  }
+
+  /** The outline, its edges in parts. */
+  private List<Point> edges() {
+    List<Point> out = new ArrayList<>();
+    for (Edge edge : Edge.round(panel.outline().corners())) {
+      int parts = (int) Math.max(1, Math.ceil(edge.from().minus(edge.to()).length() / longest));
+      for (int i = 0; i < parts; i++) {
+        out.add(edge.from().towards(edge.to(), (double) i / parts));
+      }
+    }
+    return out;
+  }
+
+  private LinearRing ring(List<Point> corners) {
+    Coordinate[] out = new Coordinate[corners.size() + 1];
+    for (int i = 0; i < out.length; i++) {
+      Point p = corners.get(i % corners.size());
+      out[i] = new Coordinate(p.x(), p.y());
+    }
+    return geometry.createLinearRing(out);
+  }
+}

@@ -1,0 +1,143 @@
+package cutaway.acoustics.cabinet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import cutaway.acoustics.modes.Lobatto;
+import java.util.Collections;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** Cut-outs that no rows and columns go about. */
+class FreeCellsTest {
+  private static final Lobatto LOBATTO = Lobatto.of(9);
+  private static final Board BOARD = Board.isotropic(0.018, 700, 3.4e9, 0.3);
+  private static final List<Point> RECTANGLE = List.of(p(0, 0), p(0.3, 0), p(0.3, 0.5), p(0, 0.5));
+
+  private static Point p(double x, double y) {
+    return new Point(x, y, 0);
+  }
+
+  private static Window window(double left, double low, double right, double high) {
+    return new Window(List.of(p(left, low), p(right, low), p(right, high), p(left, high)));
+  }
+
+  /** Panels as they are met with. */
+  enum Met {
+    TWO_CONES_TWEETER_AND_PORT(
+        RECTANGLE,
+        new Hole(p(0.15, 0.13), 0.085, 0.095, 2),
+        new Hole(p(0.1, 0.32), 0.04, 0.048, 0.4),
+        Hole.open(p(0.22, 0.28), 0.03),
+        Hole.open(p(0.2, 0.42), 0.05)),
+    L_WITH_A_HOLE_AT_ITS_ELBOW(
+        List.of(p(0, 0), p(0.4, 0), p(0.4, 0.2), p(0.2, 0.2), p(0.2, 0.5), p(0, 0.5)),
+        Hole.open(p(0.11, 0.11), 0.07),
+        Hole.open(p(0.1, 0.35), 0.05)),
+    FIVE_CORNERS(
+        List.of(p(0, 0), p(0.3, 0), p(0.35, 0.25), p(0.15, 0.5), p(0, 0.45)),
+        Hole.open(p(0.12, 0.2), 0.08),
+        Hole.open(p(0.26, 0.2), 0.03)),
+    WINDOW_AND_HOLE(RECTANGLE, window(0.05, 0.05, 0.25, 0.2), Hole.open(p(0.15, 0.35), 0.08)),
+    TWO_WINDOWS(RECTANGLE, window(0.05, 0.05, 0.25, 0.2), window(0.05, 0.3, 0.25, 0.45)),
+    TURNED_WINDOW(
+        RECTANGLE, new Window(List.of(p(0.15, 0.1), p(0.27, 0.25), p(0.15, 0.4), p(0.03, 0.25))));
+
+    @SuppressWarnings("ImmutableEnumChecker") // records in lists that cannot be changed
+    private final List<Point> outline;
+
+    @SuppressWarnings("ImmutableEnumChecker")
+    private final List<CutOut> cutOuts;
+
+    Met(List<Point> outline, CutOut... cutOuts) {
+      this.outline = List.copyOf(outline);
+      this.cutOuts = List.of(cutOuts);
+    }
+
+    Panel panel() {
+      return FreeCellsTest.panel(outline, cutOuts.toArray(CutOut[]::new));
+    }
+  }
+
+  private static Panel panel(List<Point> outline, CutOut... cutOuts) {
+    return new Panel(
+        new Outline(outline),
+        BOARD,
+        Collections.nCopies(outline.size(), new Support.Clamped()),
+        List.of(),
+        List.of(cutOuts),
+        List.of());
+  }
+
+  /** All that is board and nothing else, its flanges too. */
+  @ParameterizedTest
+  @EnumSource
+  void cellsFillThePanel(Met met) {
+    Panel panel = met.panel();
+    double board = panel.outline().area();
+    for (CutOut cut : panel.cutOuts()) {
+      board -=
+          cut instanceof Hole hole
+              ? Math.PI * hole.radius() * hole.radius()
+              : new Outline(((Window) cut).corners()).area();
+    }
+    PlateElement element = new PlateElement(LOBATTO, LOBATTO, false);
+    double sum = 0;
+    for (PanelCell cell : PanelCells.of(panel, List.of(), 0.17)) {
+      for (double area : element.areas(cell)) {
+        assertThat(area).isPositive();
+        sum += area;
+      }
+    }
+    assertThat(sum).isCloseTo(board, within(1e-9));
+  }
+
+  /** Cells that did not meet edge to edge would not settle so. */
+  @ParameterizedTest
+  @EnumSource
+  void modesConverge(Met met) {
+    PanelModes some = PanelModes.of(met.panel(), 8, 5);
+    PanelModes more = PanelModes.of(met.panel(), 8, 9);
+    for (int mode = 0; mode < 8; mode++) {
+      double f = more.frequency(mode);
+      assertThat(some.frequency(mode)).as("mode %d", mode).isBetween(f * (1 - 1e-5), 1.005 * f);
+    }
+  }
+
+  /** A rectangle of five corners is cut freely and swings as one of four in rows and columns. */
+  @Test
+  void cutFreelyIsTheSamePanel() {
+    Hole[] holes = {
+      new Hole(p(0.15, 0.14), 0.08, 0.09, 1.5), new Hole(p(0.15, 0.36), 0.05, 0.058, 0.5)
+    };
+    List<Point> five = List.of(p(0, 0), p(0.3, 0), p(0.3, 0.21), p(0.3, 0.5), p(0, 0.5));
+    PanelModes rows = PanelModes.of(panel(RECTANGLE, holes), 8, 9);
+    PanelModes freely = PanelModes.of(panel(five, holes), 8, 9);
+    for (int mode = 0; mode < 8; mode++) {
+      double f = rows.frequency(mode);
+      assertThat(freely.frequency(mode)).as("mode %d", mode).isCloseTo(f, within(3e-4 * f));
+    }
+  }
+
+  /** Two millimetres of board between two holes are enough, none is not. */
+  @Test
+  void refusesCutOutsThatMeet() {
+    Hole one = Hole.open(p(0.11, 0.15), 0.06);
+    assertThat(PanelModes.of(panel(RECTANGLE, one, diagonally(0.002)), 2).frequency(0))
+        .isPositive();
+    for (CutOut other :
+        List.of(diagonally(0), diagonally(-0.01), one, window(0.1, 0.18, 0.2, 0.3))) {
+      assertThatThrownBy(() -> PanelModes.of(panel(RECTANGLE, one, other), 2))
+          .isInstanceOf(ImpossibleShapeException.class)
+          .hasMessageMatching("two cut-outs lie (over each other|too close to each other .*)");
+    }
+  }
+
+  private static Hole diagonally(double apart) {
+    double off = (0.06 + 0.06 + apart) / Math.sqrt(2);
+    return Hole.open(p(0.11 + off, 0.15 + off), 0.06);
+  }
+}
