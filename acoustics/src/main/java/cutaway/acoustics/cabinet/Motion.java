@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.ToDoubleFunction;
 
 /**
  * How a point of a wall moves (3) and turns (3), each as a sum over the unknowns.
@@ -91,6 +92,22 @@ record Motion(Map<Integer, double[]> parts) {
     return new Motion(out);
   }
 
+  /**
+   * What an unknown of a node would be that moved so.
+   *
+   * @param part what one of the unknown does, a unit displacement or a unit turn
+   */
+  Row as(double[] part) {
+    return row(
+        p -> {
+          double sum = 0;
+          for (int c = 0; c < 6; c++) {
+            sum += p[c] * part[c];
+          }
+          return sum;
+        });
+  }
+
   /** Displacement along a direction. */
   Row along(Point direction) {
     return row(0, direction);
@@ -102,11 +119,15 @@ record Motion(Map<Integer, double[]> parts) {
   }
 
   private Row row(int first, Point d) {
+    return row(p -> p[first] * d.x() + p[first + 1] * d.y() + p[first + 2] * d.z());
+  }
+
+  private Row row(ToDoubleFunction<double[]> of) {
     List<Integer> unknowns = new ArrayList<>();
     List<Double> factors = new ArrayList<>();
     parts.forEach(
         (unknown, p) -> {
-          double factor = p[first] * d.x() + p[first + 1] * d.y() + p[first + 2] * d.z();
+          double factor = of.applyAsDouble(p);
           if (Math.abs(factor) > 1e-13) {
             unknowns.add(unknown);
             factors.add(factor);
@@ -125,6 +146,11 @@ record Motion(Map<Integer, double[]> parts) {
    */
   @SuppressWarnings("ArrayRecordComponent")
   record Row(int[] unknowns, double[] factors) {
+    /** The same of unknowns with other numbers. */
+    Row renumbered(int[] numbers) {
+      return new Row(Arrays.stream(unknowns).map(u -> numbers[u]).toArray(), factors);
+    }
+
     /** Whether it is one unknown itself. */
     boolean single() {
       return factors.length == 1 && factors[0] == 1;

@@ -29,13 +29,15 @@ final class PanelCells {
 
   private final Panel panel;
   private final List<Edge> feet;
+  private final List<Foot> stood;
   private final double longest;
   private final List<Outline.Quad> quads;
   private final List<PanelCell> cells = new ArrayList<>();
 
-  private PanelCells(Panel panel, List<Edge> feet, double longest) {
+  private PanelCells(Panel panel, List<Edge> feet, List<Foot> stood, double longest) {
     this.panel = panel;
     this.feet = feet;
+    this.stood = stood;
     this.longest = longest;
     this.quads = panel.outline().graded();
   }
@@ -47,7 +49,16 @@ final class PanelCells {
    * @param longest no cell is much longer, m
    */
   static List<PanelCell> of(Panel panel, List<Edge> feet, double longest) {
-    PanelCells out = new PanelCells(panel, feet, longest);
+    return of(panel, feet, List.of(), longest);
+  }
+
+  /**
+   * The same over feet, about which the panel gives most.
+   *
+   * @param stood what it stands on
+   */
+  static List<PanelCell> of(Panel panel, List<Edge> feet, List<Foot> stood, double longest) {
+    PanelCells out = new PanelCells(panel, feet, stood, longest);
     out.keepClear();
     boolean cut = out.isOneQuad() ? out.lattice(out.quads.get(0)) : out.patchwork();
     return cut ? List.copyOf(out.cells) : FreeCells.of(panel, longest);
@@ -73,7 +84,7 @@ final class PanelCells {
    * is cut to a hole's shape.
    */
   static boolean isCutAlong(Panel panel, Brace brace) {
-    PanelCells its = new PanelCells(panel, List.of(), Double.POSITIVE_INFINITY);
+    PanelCells its = new PanelCells(panel, List.of(), List.of(), Double.POSITIVE_INFINITY);
     Outline.Quad quad = its.quads.get(0);
     if (!its.isOneQuad()
         || !straight(quad, brace.from(), brace.to())
@@ -445,7 +456,9 @@ final class PanelCells {
     }
   }
 
-  /** Corners of the added masses and of the braces' feet, as places in the quadrilateral. */
+  /**
+   * Corners of the added masses and of the braces' feet, middles of feet, as places in the cell.
+   */
   private List<double[]> given(Outline.Quad quad) {
     List<double[]> out = new ArrayList<>();
     for (AddedMass m : panel.masses()) {
@@ -456,6 +469,9 @@ final class PanelCells {
       if (straight(quad, brace.from(), brace.to())) {
         out.addAll(footprint(quad, brace));
       }
+    }
+    for (Foot foot : stood) {
+      quad.find(foot.at()).ifPresent(out::add);
     }
     for (Edge foot : feet) {
       out.addAll(across(quad, foot.from(), foot.to()));

@@ -41,6 +41,18 @@ final class ShellMesh {
 
   private final List<double[]> nodeParts = new ArrayList<>();
 
+  /** Nodes that would stand on a wall that is not here. */
+  private final List<Leaning> leaning = new ArrayList<>();
+
+  /**
+   * A node that would stand on a wall that is not here.
+   *
+   * @param guest the wall it is of
+   * @param at where it lies, in space
+   * @param motion its own, as nothing holds it
+   */
+  record Leaning(Wall guest, Point at, Motion motion) {}
+
   /**
    * Builds the elements.
    *
@@ -116,7 +128,7 @@ final class ShellMesh {
   }
 
   private WallMesh meshed(Wall wall) {
-    List<PanelCell> cells = PanelCells.of(wall.panel(), joinery.feetOn(wall), longest);
+    List<PanelCell> cells = PanelCells.of(wall.panel(), joinery.feetOn(wall), wall.feet(), longest);
     WallMesh mesh =
         new WallMesh(
             wall,
@@ -146,8 +158,14 @@ final class ShellMesh {
     for (Edge edge : Edge.of(mesh.wall)) {
       seam(edge).ifPresent(s -> sewn.add(new Sewn(edge, s)));
     }
+    List<Edge> astray = astray(mesh.wall);
     for (int node = 0; node < mesh.nodes.size(); node++) {
+      int before = unknowns;
       Motion motion = motion(mesh, mesh.nodes.place(node), sewn, feet);
+      Point at = mesh.wall.plane().space(mesh.nodes.place(node));
+      if (unknowns > before && astray.stream().anyMatch(e -> e.covers(at, grain))) {
+        leaning.add(new Leaning(mesh.wall, at, motion));
+      }
       mesh.motions.add(motion);
       Plane plane = mesh.wall.plane();
       Motion.Row[] rows = new Motion.Row[stretches ? 5 : 3];
@@ -306,20 +324,38 @@ final class ShellMesh {
             .allMatch(i -> walls.get(i).corners().equals(other.walls.get(i).corners()));
   }
 
-  /** Whether a wall that is here stands on one that is not. */
-  boolean leansOnOthers() {
-    for (WallMesh mesh : meshes.values()) {
-      for (Edge edge : Edge.of(mesh.wall)) {
-        for (int other = 0; other < walls.size(); other++) {
-          if (!meshes.containsKey(other)
-              && seam(edge).isEmpty()
-              && joinery.standsOn(edge, mesh.wall, walls.get(other))) {
-            return true;
-          }
+  /** Edges by which a wall stands on one that is not here. */
+  private List<Edge> astray(Wall guest) {
+    List<Wall> missing =
+        IntStream.range(0, walls.size())
+            .filter(i -> !meshes.containsKey(i))
+            .mapToObj(walls::get)
+            .toList();
+    return Edge.of(guest).stream()
+        .filter(e -> seam(e).isEmpty())
+        .filter(e -> missing.stream().anyMatch(host -> joinery.standsOn(e, guest, host)))
+        .toList();
+  }
+
+  /** Nodes that would stand on a wall that is not here. */
+  List<Leaning> leaning() {
+    return List.copyOf(leaning);
+  }
+
+  /**
+   * How a node moves that stands on a wall which is here.
+   *
+   * @throws ImpossibleShapeException where there is a hole under it
+   */
+  Motion standing(Leaning node) {
+    for (Edge edge : Edge.of(node.guest())) {
+      for (WallMesh host : meshes.values()) {
+        if (edge.covers(node.at(), grain) && joinery.standsOn(edge, node.guest(), host.wall)) {
+          return standing(new FootLine(edge, host), node.at());
         }
       }
     }
-    return false;
+    throw new IllegalArgumentException("it stands on no wall that is here");
   }
 
   /** Whether it holds a wall. */

@@ -12,9 +12,9 @@ import org.ejml.dense.row.CommonOps_DDRM;
 
 /**
  * Modes of a box in which one wall is changed. All others are condensed once on the seams that they
- * share with it: what a motion of the seams does to them at rest, and their lowest modes with those
- * seams held (R. R. Craig and M. C. C. Bampton, AIAA J. 6 (1968) 1313, from memory). A change then
- * costs the elements of one wall.
+ * share with it and on what stands on it: what a motion of these does to them at rest, and their
+ * lowest modes with these held (R. R. Craig and M. C. C. Bampton, AIAA J. 6 (1968) 1313, from
+ * memory). A change then costs the elements of one wall.
  */
 public final class WallSwap {
   /** Modes of the others with the seams held, over those that are wanted of the whole. */
@@ -32,7 +32,10 @@ public final class WallSwap {
   /** The joints' unknowns that the wall shares with the others. */
   private final int[] shared;
 
-  /** Motions of the others: one for each shared unknown, then their own modes. */
+  /** Unknowns of nodes that stand on the wall, in the order of the rest's leaning nodes. */
+  private final int[] led;
+
+  /** Motions of the others: one for each shared and led unknown, then their own modes. */
   private final double[][] motions;
 
   private final DMatrixRMaj stiffness;
@@ -58,6 +61,11 @@ public final class WallSwap {
             .stiffness()
             .touched();
     this.shared = IntStream.range(0, rest.joined()).filter(d -> others[d] && its[d]).toArray();
+    this.led =
+        rest.leaning().stream()
+            .flatMap(node -> node.motion().parts().keySet().stream())
+            .mapToInt(Integer::intValue)
+            .toArray();
     this.motions = motions(matrices, others);
     this.stiffness = Ritz.projected(matrices.stiffness(), new double[rest.unknowns()], motions);
     this.mass = Ritz.projected(matrices.tiedMass(), matrices.diagonal(), motions);
@@ -84,7 +92,8 @@ public final class WallSwap {
     int[] inner = new int[n];
     Arrays.fill(inner, -1);
     boolean[] held = new boolean[n];
-    Arrays.stream(shared).forEach(d -> held[d] = true);
+    int[] moved = IntStream.concat(Arrays.stream(shared), Arrays.stream(led)).toArray();
+    Arrays.stream(moved).forEach(d -> held[d] = true);
     int free = 0;
     for (int d = 0; d < n; d++) {
       if (touched[d] && !held[d]) {
@@ -105,11 +114,11 @@ public final class WallSwap {
             // at rest: only so the box flying off whole is among the motions
             0,
             Math.min(free - 1, Math.max(LEAST_HELD, (int) (HELD * count))));
-    double[][] out = new double[shared.length + modes.size()][n];
+    double[][] out = new double[moved.length + modes.size()][n];
     double[] k = new double[n];
     double[] load = new double[free];
-    for (int j = 0; j < shared.length; j++) {
-      out[j][shared[j]] = 1;
+    for (int j = 0; j < moved.length; j++) {
+      out[j][moved[j]] = 1;
       matrices.stiffness().multiply(out[j], k);
       for (int d = 0; d < n; d++) {
         if (inner[d] >= 0) {
@@ -120,7 +129,7 @@ public final class WallSwap {
       scatter(load, inner, out[j]);
     }
     for (int mode = 0; mode < modes.size(); mode++) {
-      scatter(modes.shape(mode), inner, out[shared.length + mode]);
+      scatter(modes.shape(mode), inner, out[moved.length + mode]);
     }
     return out;
   }
@@ -142,7 +151,7 @@ public final class WallSwap {
     List<Wall> all = new ArrayList<>(walls);
     all.set(which, changed);
     ShellMesh one = new ShellMesh(all, wall -> wall == which, longest, BoxModes.ORDER);
-    if (one.joined() != rest.joined() || one.leansOnOthers() || rest.leansOnOthers()) {
+    if (one.joined() != rest.joined() || !one.leaning().isEmpty()) {
       return BoxModes.of(all, count);
     }
     ShellMatrices its = ShellMatrices.of(one);
@@ -152,10 +161,11 @@ public final class WallSwap {
     for (int d = 0; d < numbers.length; d++) {
       numbers[d] = touched[d] ? size++ : -1;
     }
-    int[] super_ = new int[motions.length];
-    for (int i = 0; i < super_.length; i++) {
-      super_[i] = i < shared.length ? numbers[shared[i]] : size++;
+    List<Motion.Row> follow = following(one, numbers);
+    while (follow.size() < motions.length) {
+      follow.add(new Motion.Row(new int[] {size++}, new double[] {1}));
     }
+    Tie tie = Tie.of(follow.toArray(Motion.Row[]::new));
     double[] diagonal = new double[size];
     for (int d = 0; d < numbers.length; d++) {
       if (numbers[d] >= 0) {
@@ -165,18 +175,31 @@ public final class WallSwap {
     SymmetricSum k = its.stiffness().renumbered(numbers, size);
     SymmetricSum m = its.tiedMass().renumbered(numbers, size);
     Point middle = changed.corners().get(0).towards(changed.corners().get(2), 0.5);
-    k.add(super_, stiffness.data, middle.x(), middle.y(), middle.z());
-    m.add(super_, mass.data, middle.x(), middle.y(), middle.z());
+    k.add(tie.unknowns(), tie.of(stiffness.data), middle.x(), middle.y(), middle.z());
+    m.add(tie.unknowns(), tie.of(mass.data), middle.x(), middle.y(), middle.z());
     SymmetricSum under = its.feet().renumbered(numbers, size);
-    under.add(super_, feet.data, middle.x(), middle.y(), middle.z());
+    under.add(tie.unknowns(), tie.of(feet.data), middle.x(), middle.y(), middle.z());
     Swinging swinging =
         Swinging.find(
             count,
             shift,
             under,
-            stiffBody(its, numbers, super_, size),
+            stiffBody(its, numbers, follow, size),
             asked -> Modes.lowest(k, diagonal, m, shift, asked));
-    return together(one, all, numbers, super_, swinging);
+    return together(one, all, numbers, follow, swinging);
+  }
+
+  /** How shared and led unknowns follow those of the wall, as they are numbered. */
+  private List<Motion.Row> following(ShellMesh one, int[] numbers) {
+    List<Motion.Row> out = new ArrayList<>();
+    for (int d : shared) {
+      out.add(new Motion.Row(new int[] {numbers[d]}, new double[] {1}));
+    }
+    for (ShellMesh.Leaning node : rest.leaning()) {
+      Motion its = one.standing(node);
+      node.motion().parts().values().forEach(part -> out.add(its.as(part).renumbered(numbers)));
+    }
+    return out;
   }
 
   /** Where the stiff body turns; anywhere would do. */
@@ -185,7 +208,7 @@ public final class WallSwap {
   }
 
   /** Of the wall and the others, in the unknowns of both. */
-  private StiffBody stiffBody(ShellMatrices its, int[] numbers, int[] super_, int size) {
+  private StiffBody stiffBody(ShellMatrices its, int[] numbers, List<Motion.Row> follow, int size) {
     double[][] own = its.shell().stiffBody(middle());
     double[][] moved = its.momenta(own);
     double[][] all = new double[6][size];
@@ -195,8 +218,11 @@ public final class WallSwap {
           all[i][numbers[d]] = moved[i][d];
         }
       }
-      for (int j = 0; j < super_.length; j++) {
-        all[i][super_[j]] += momenta.get(i, j);
+      for (int j = 0; j < follow.size(); j++) {
+        Motion.Row row = follow.get(j);
+        for (int k = 0; k < row.unknowns().length; k++) {
+          all[i][row.unknowns()[k]] += momenta.get(i, j) * row.factors()[k];
+        }
       }
     }
     DMatrixRMaj both = StiffBody.products(own, moved);
@@ -205,7 +231,7 @@ public final class WallSwap {
   }
 
   private BoxModes together(
-      ShellMesh one, List<Wall> all, int[] numbers, int[] super_, Swinging swinging) {
+      ShellMesh one, List<Wall> all, int[] numbers, List<Motion.Row> follow, Swinging swinging) {
     double[][] own = new double[count][one.unknowns()];
     double[][] others = new double[count][rest.unknowns()];
     for (int mode = 0; mode < count; mode++) {
@@ -214,7 +240,7 @@ public final class WallSwap {
         own[mode][d] = numbers[d] >= 0 ? x[numbers[d]] : 0;
       }
       for (int i = 0; i < motions.length; i++) {
-        double share = x[super_[i]];
+        double share = follow.get(i).of(x);
         double[] motion = motions[i];
         double[] to = others[mode];
         for (int d = 0; d < to.length; d++) {

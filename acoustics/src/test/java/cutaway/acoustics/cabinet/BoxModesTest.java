@@ -113,30 +113,29 @@ class BoxModesTest {
     }
   }
 
+  private static Wall frame(double height) {
+    List<Point> corners =
+        List.of(
+            new Point(0, 0, height),
+            new Point(0.25, 0, height),
+            new Point(0.25, 0.3, height),
+            new Point(0, 0.3, height));
+    List<Point> opening =
+        List.of(
+            new Point(0.05, 0.05, 0),
+            new Point(0.2, 0.05, 0),
+            new Point(0.2, 0.25, 0),
+            new Point(0.05, 0.25, 0));
+    return Wall.between("brace", corners, Board.isotropic(0.015, 700, 3e9, 0.3))
+        .with(List.<CutOut>of(new Window(opening)));
+  }
+
   /** A frame across the middle, tied to four walls: the walls' first modes rise much. */
   @Test
   void aWindowBraceStiffens() {
     List<Wall> walls = new ArrayList<>(box(corners(0.25, 0.3, 0.45)));
     BoxModes plain = BoxModes.of(walls, 6);
-    Board board = Board.isotropic(0.015, 700, 3e9, 0.3);
-    Wall brace =
-        Wall.between(
-            "brace",
-            List.of(
-                new Point(0, 0, 0.2),
-                new Point(0.25, 0, 0.2),
-                new Point(0.25, 0.3, 0.2),
-                new Point(0, 0.3, 0.2)),
-            board);
-    walls.add(
-        brace.with(
-            List.of(
-                new Window(
-                    List.of(
-                        new Point(0.05, 0.05, 0),
-                        new Point(0.2, 0.05, 0),
-                        new Point(0.2, 0.25, 0),
-                        new Point(0.05, 0.25, 0))))));
+    walls.add(frame(0.2));
     BoxModes braced = BoxModes.of(walls, 6);
     BoxModes finer = BoxModes.of(walls, 6, 8);
     assertThat(braced.frequency(0)).isGreaterThan(1.2 * plain.frequency(0));
@@ -181,6 +180,42 @@ class BoxModesTest {
       }
       for (int wall = 0; wall < full.walls().size(); wall++) {
         assertThat(quick.rms(0, wall)).isCloseTo(full.rms(0, wall), within(0.03));
+      }
+    }
+  }
+
+  /** The same with a window brace that stands on the wall. */
+  @Test
+  void aWallUnderAWindowBraceIsSwapped() {
+    List<Wall> walls = new ArrayList<>(box(corners(0.25, 0.3, 0.45)));
+    walls.add(frame(0.2));
+    WallSwap swap = WallSwap.of(walls, 3, 12);
+    Wall left = walls.get(3);
+    Brace batten =
+        new Brace(new Point(0.05, 0.3, 0), new Point(0.25, 0.3, 0), 0.018, 0.04, 3e9, 1.2e9, 700);
+    Panel panel = left.panel();
+    Panel braced =
+        new Panel(
+            panel.outline(),
+            Board.isotropic(0.022, 700, 3e9, 0.3),
+            panel.supports(),
+            List.of(),
+            List.of(Hole.open(new Point(0.15, 0.09, 0), 0.04)),
+            List.of(batten));
+    for (Wall changed : List.of(left, left.with(braced))) {
+      List<Wall> all = new ArrayList<>(walls);
+      all.set(3, changed);
+      BoxModes quick = swap.with(changed);
+      BoxModes full = BoxModes.of(all, 12);
+      assertThat(quick.walls()).hasSameSizeAs(full.walls());
+      for (int mode = 0; mode < 12; mode++) {
+        double f = full.frequency(mode);
+        assertThat(quick.frequency(mode)).as("mode %d", mode).isCloseTo(f, within(0.01 * f));
+      }
+      for (int wall = 0; wall < full.walls().size(); wall++) {
+        assertThat(quick.rms(0, wall))
+            .as("wall %d", wall)
+            .isCloseTo(full.rms(0, wall), within(0.03));
       }
     }
   }

@@ -8,11 +8,15 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.aggregator.ArgumentsAccessor;
+import org.junit.jupiter.params.provider.CsvFileSource;
 
 /** Boxes on feet, against mechanics in closed form and against what they are without. */
 class FootTest {
@@ -132,6 +136,47 @@ class FootTest {
     for (int i = 0; i < 6; i++) {
       assertThat(found[i]).as("motion %d", i).isCloseTo(truth[i], within(2e-3 * truth[i]));
     }
+  }
+
+  /** Boxes on soft, stiff and hard feet, two to four of them (cabinet/feet_solids.csv). */
+  @ParameterizedTest
+  @CsvFileSource(resources = "/cabinet/feet_solids.csv", useHeadersInDisplayName = true)
+  void movesAsTheSolidDoes(ArgumentsAccessor row) {
+    double[] n = IntStream.range(1, 18).mapToDouble(row::getDouble).toArray();
+    Enclosure outer = Enclosure.rectangular(n[0], n[1], n[2]);
+    double[] half =
+        outer.walls().stream()
+            .mapToDouble(w -> -(w.name().equals("bottom") ? n[4] : n[3]) / 2)
+            .toArray();
+    Enclosure middle = outer.grown(half);
+    List<Wall> walls = new ArrayList<>();
+    for (int i = 0; i < half.length; i++) {
+      Enclosure.Facet facet = middle.walls().get(i);
+      List<Point> corners = facet.corners().stream().map(middle.corners()::get).toList();
+      Board board = Board.isotropic(-2 * half[i], n[6], n[5], 0.3);
+      Wall wall = Wall.between(facet.name(), corners, board);
+      walls.add(facet.name().equals("bottom") ? wall.on(feet(row.getString(18), n, wall)) : wall);
+    }
+    BoxModes modes = BoxModes.of(walls, 20);
+    double[] all =
+        DoubleStream.concat(
+                Arrays.stream(modes.onFeet()), IntStream.range(0, 20).mapToDouble(modes::frequency))
+            .sorted()
+            .toArray();
+    for (int mode = 0; mode < 6; mode++) {
+      double f = n[11 + mode];
+      assertThat(all[mode]).as("mode %d", mode + 1).isCloseTo(f, within(n[10] * f));
+    }
+  }
+
+  private static List<Foot> feet(String millimetres, double[] n, Wall bottom) {
+    double[] at = Arrays.stream(millimetres.split(" ")).mapToDouble(Double::parseDouble).toArray();
+    List<Foot> out = new ArrayList<>();
+    for (int i = 0; i < at.length; i += 2) {
+      Point p = bottom.plane().local(new Point(at[i] / 1000, at[i + 1] / 1000, 0));
+      out.add(new Foot(new Point(p.x(), p.y(), 0), n[7], n[8], n[9]));
+    }
+    return out;
   }
 
   /**

@@ -194,6 +194,7 @@ public final class BenchServer {
     try {
       Trial trial = desk.tryOut(bench.get(), RemedyDesk.change(bench.get(), c::queryParam));
       render(c, "trial.jte", Map.of("trial", TrialView.of(trial)));
+      desk.prepare(bench.get());
     } catch (ImpossibleShapeException e) {
       render(c, "misfit.jte", Map.of("why", String.valueOf(e.getMessage())));
     }

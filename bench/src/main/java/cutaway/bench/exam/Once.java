@@ -12,6 +12,11 @@ final class Once<T> implements Supplier<T> {
     this.work = work;
   }
 
+  /** Whether it was done. */
+  synchronized boolean isDone() {
+    return done != null;
+  }
+
   @Override
   public synchronized T get() {
     T result = done;

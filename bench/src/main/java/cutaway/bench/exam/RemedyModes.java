@@ -35,6 +35,21 @@ final class RemedyModes {
   /** With a window brace at some height, the walls as they are. */
   private final Map<Double, BoxModes> framed = new ConcurrentHashMap<>();
 
+  /** The wall and the window brace that were tried together last, ready for another of the wall. */
+  private volatile Optional<Both> both = Optional.empty();
+
+  /**
+   * A wall to be changed in a box with a window brace.
+   *
+   * @param which its number
+   * @param frame the brace's height
+   */
+  private record Both(int which, double frame, Once<WallSwap> swap) {
+    boolean isOf(int wall, double at) {
+      return which == wall && frame == at;
+    }
+  }
+
   RemedyModes(CabinetGeometry geometry, List<Wall> walls) {
     this.geometry = geometry;
     this.walls = List.copyOf(walls);
@@ -58,7 +73,19 @@ final class RemedyModes {
       return swap(which).with(changed);
     }
     double at = frame.get();
-    return changed.equals(walls.get(which)) ? framed(at) : framed(which, changed, at);
+    Both its = both(which, at);
+    return changed.equals(walls.get(which)) ? framed(at) : its.swap().get().with(changed);
+  }
+
+  private Both both(int which, double at) {
+    Both its =
+        both.filter(b -> b.isOf(which, at))
+            .orElseGet(
+                () ->
+                    new Both(
+                        which, at, new Once<>(() -> WallSwap.of(framedWalls(at), which, MODES))));
+    both = Optional.of(its);
+    return its;
   }
 
   /** The window brace at a share of the height. */
@@ -71,14 +98,13 @@ final class RemedyModes {
   }
 
   private BoxModes framed(double at) {
-    return framed.computeIfAbsent(at, share -> framed(0, walls.get(0), share).slim());
+    return framed.computeIfAbsent(at, share -> BoxModes.of(framedWalls(share), MODES).slim());
   }
 
-  private BoxModes framed(int which, Wall changed, double at) {
+  private List<Wall> framedWalls(double at) {
     List<Wall> all = new ArrayList<>(walls);
-    all.set(which, changed);
     all.add(frame(at));
-    return BoxModes.of(all, MODES);
+    return all;
   }
 
   /**
@@ -97,9 +123,7 @@ final class RemedyModes {
 
   private boolean fits(double at) {
     try {
-      List<Wall> all = new ArrayList<>(walls);
-      all.add(frame(at));
-      BoxModes.check(all);
+      BoxModes.check(framedWalls(at));
       return true;
     } catch (ImpossibleShapeException e) {
       return false;
@@ -113,17 +137,20 @@ final class RemedyModes {
    * @return whether there was anything left
    */
   boolean prepare(int worst) {
+    Optional<Both> together = both.filter(b -> !b.swap().isDone());
     Optional<Double> height =
         frameHeights().stream().filter(at -> !framed.containsKey(at)).findFirst();
     OptionalInt wall =
         IntStream.range(0, walls.size()).filter(i -> !swaps.containsKey(i)).findFirst();
-    if (!swaps.containsKey(worst)) {
+    if (together.isPresent()) {
+      together.get().swap().get();
+    } else if (!swaps.containsKey(worst)) {
       swap(worst);
     } else if (height.isPresent()) {
       framed(height.get());
     } else if (wall.isPresent()) {
       swap(wall.getAsInt());
     }
-    return height.isPresent() || wall.isPresent();
+    return together.isPresent() || height.isPresent() || wall.isPresent();
   }
 }
