@@ -89,13 +89,21 @@ public record Brace(
     return List.of(from.plus(half), from.minus(half), to.plus(half), to.minus(half));
   }
 
-  /** Whether a point lies on its foot, or beside it by less than a quarter of its width. */
+  /** Whether a point lies on its foot. */
   boolean covers(Point p) {
+    return covers(p, 0);
+  }
+
+  /** Whether a point lies on its foot, or beside it by less than a quarter of its width. */
+  boolean nearlyCovers(Point p) {
+    return covers(p, width / 4);
+  }
+
+  private boolean covers(Point p, double beside) {
     Point along = to.minus(from);
     double length = along.length();
     double at = p.minus(from).dot(along.unit());
     double off = Math.abs(p.minus(from).dot(across()));
-    double beside = width / 4;
     return off < width / 2 + beside && at > -beside && at < length + beside;
   }
 

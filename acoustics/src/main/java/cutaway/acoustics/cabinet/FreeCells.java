@@ -10,8 +10,9 @@ import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.triangulate.polygon.ConstrainedDelaunayTriangulator;
 
 /**
- * Cells of a panel with any cut-outs in any outline: a collar about each round one, and what lies
- * between collars, windows and edges in triangles (constrained Delaunay), joined to quadrilaterals.
+ * Cells of a panel with any cut-outs and braces in any outline: a collar about each round one,
+ * strips under braces, and what lies between these, windows and edges in triangles (constrained
+ * Delaunay), joined to quadrilaterals.
  */
 final class FreeCells {
   /** How far a collar reaches, as a share of a hole's ring where there is room. */
@@ -22,25 +23,63 @@ final class FreeCells {
 
   private static final double CORNER = 0.48;
 
+  /** A brace is cut along that keeps so far from all else, over its width. */
+  private static final double CLEAR = 0.2;
+
+  private static final GeometryFactory GEOMETRY = new GeometryFactory();
+
   private static final int[] CORNERS = {8, 12, 16, 24, 32};
 
   private final Panel panel;
+  private final List<Brace> braces;
   private final double longest;
-  private final GeometryFactory geometry = new GeometryFactory();
 
-  private FreeCells(Panel panel, double longest) {
+  private FreeCells(Panel panel, List<Brace> braces, double longest) {
     this.panel = panel;
+    this.braces = braces;
     this.longest = longest;
   }
 
   /**
    * Cuts.
    *
+   * @param braces those under whose feet strips are laid: such as are {@link #clear}
    * @param longest no cell is much longer, m
    * @throws ImpossibleShapeException where cut-outs meet or nearly do
    */
-  static List<PanelCell> of(Panel panel, double longest) {
-    return new FreeCells(panel, longest).cells();
+  static List<PanelCell> of(Panel panel, List<Brace> braces, double longest) {
+    return new FreeCells(panel, braces, longest).cells();
+  }
+
+  /** Braces whose feet keep clear of edges, cut-outs and each other. */
+  static List<Brace> clear(Panel panel) {
+    return panel.braces().stream().filter(b -> clear(panel, b)).toList();
+  }
+
+  private static boolean clear(Panel panel, Brace brace) {
+    double room = CLEAR * brace.width();
+    List<Point> foot = foot(brace);
+    boolean inside =
+        foot.stream().allMatch(p -> panel.outline().holds(p) && panel.outline().room(p) > room);
+    return inside
+        && panel.outline().corners().stream().noneMatch(brace::covers)
+        && panel.cutOuts().stream().allMatch(cut -> apart(cut, foot) > room)
+        && panel.braces().stream()
+            .allMatch(other -> other.equals(brace) || distance(foot, foot(other)) > room);
+  }
+
+  private static double apart(CutOut cut, List<Point> foot) {
+    return cut instanceof Hole hole
+        ? polygon(foot).distance(GEOMETRY.createPoint(coordinate(hole.centre()))) - hole.ring()
+        : distance(foot, ((Window) cut).corners());
+  }
+
+  private static double distance(List<Point> one, List<Point> other) {
+    return polygon(one).distance(polygon(other));
+  }
+
+  private static Polygon polygon(List<Point> corners) {
+    return GEOMETRY.createPolygon(ring(corners));
   }
 
   private List<PanelCell> cells() {
@@ -48,18 +87,56 @@ final class FreeCells {
     for (CutOut cut : panel.cutOuts()) {
       rings.add(cut instanceof Hole hole ? collar(hole) : ((Window) cut).corners());
     }
+    for (Brace brace : braces) {
+      rings.add(rim(brace));
+    }
     FourSided between = FourSided.of(triangles(rings));
     while (between.longest() > PanelCells.LONGER * longest) {
       between = between.finer();
     }
     List<PanelCell> out = new ArrayList<>(between.quads());
     int parts = 1 << between.halvings();
-    for (int i = 0; i < rings.size(); i++) {
+    braces.forEach(brace -> strip(brace, parts, out));
+    for (int i = 0; i < panel.cutOuts().size(); i++) {
       if (panel.cutOuts().get(i) instanceof Hole hole) {
         collar(hole, rings.get(i), parts, out);
       }
     }
     return out;
+  }
+
+  /** Corners of a brace's foot, round it. */
+  private static List<Point> foot(Brace brace) {
+    List<Point> ends = brace.foot();
+    return List.of(ends.get(0), ends.get(1), ends.get(3), ends.get(2));
+  }
+
+  /** Round a brace's foot, its long sides in parts. */
+  private List<Point> rim(Brace brace) {
+    List<Point> foot = foot(brace);
+    List<Point> out = new ArrayList<>();
+    for (int side = 0; side < 4; side++) {
+      Point from = foot.get(side);
+      Point to = foot.get((side + 1) % 4);
+      int parts = side % 2 == 0 ? 1 : parts(brace);
+      for (int i = 0; i < parts; i++) {
+        out.add(from.towards(to, (double) i / parts));
+      }
+    }
+    return out;
+  }
+
+  private int parts(Brace brace) {
+    double length = brace.to().minus(brace.from()).length();
+    return (int) Math.max(1, Math.ceil(length / longest - (PanelCells.LONGER - 1)));
+  }
+
+  /** Cells under a brace, each of its rim's sides in so many parts. */
+  private void strip(Brace brace, int halves, List<PanelCell> out) {
+    Outline.Quad foot = new Outline.Quad(new Outline(foot(brace)).corners());
+    boolean longFirst = PanelCells.length(foot, 0) > PanelCells.length(foot, 1);
+    int along = halves * parts(brace);
+    out.addAll(longFirst ? foot.even(along, halves) : foot.even(halves, along));
   }
 
   private static void collar(Hole hole, List<Point> ring, int parts, List<PanelCell> out) {
@@ -118,8 +195,8 @@ final class FreeCells {
   }
 
   private List<List<Point>> triangles(List<List<Point>> openings) {
-    LinearRing[] holes = openings.stream().map(this::ring).toArray(LinearRing[]::new);
-    Polygon polygon = geometry.createPolygon(ring(edges()), holes);
+    LinearRing[] holes = openings.stream().map(FreeCells::ring).toArray(LinearRing[]::new);
+    Polygon polygon = GEOMETRY.createPolygon(ring(edges()), holes);
     if (!polygon.isValid()) {
       throw new ImpossibleShapeException("two cut-outs lie over each other");
     }
@@ -148,12 +225,15 @@ final class FreeCells {
     return out;
   }
 
-  private LinearRing ring(List<Point> corners) {
+  private static LinearRing ring(List<Point> corners) {
     Coordinate[] out = new Coordinate[corners.size() + 1];
     for (int i = 0; i < out.length; i++) {
-      Point p = corners.get(i % corners.size());
-      out[i] = new Coordinate(p.x(), p.y());
+      out[i] = coordinate(corners.get(i % corners.size()));
     }
-    return geometry.createLinearRing(out);
+    return GEOMETRY.createLinearRing(out);
+  }
+
+  private static Coordinate coordinate(Point p) {
+    return new Coordinate(p.x(), p.y());
   }
 }

@@ -159,6 +159,22 @@ public final class Outline {
       return new Quad(List.of(at(left, front), at(right, front), at(right, back), at(left, back)));
     }
 
+    /** Parts of the same share of each side, so many across and along. */
+    List<Quad> even(int across, int along) {
+      List<Quad> out = new ArrayList<>();
+      for (int b = 0; b < along; b++) {
+        for (int a = 0; a < across; a++) {
+          out.add(
+              part(
+                  2.0 * a / across - 1,
+                  2.0 * (a + 1) / across - 1,
+                  2.0 * b / along - 1,
+                  2.0 * (b + 1) / along - 1));
+        }
+      }
+      return out;
+    }
+
     /** The sine of the sharpest corner; below zero where one points inwards. */
     double quality() {
       double worst = 1;

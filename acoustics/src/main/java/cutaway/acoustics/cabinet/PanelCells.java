@@ -60,8 +60,19 @@ final class PanelCells {
   static List<PanelCell> of(Panel panel, List<Edge> feet, List<Foot> stood, double longest) {
     PanelCells out = new PanelCells(panel, feet, stood, longest);
     out.keepClear();
-    boolean cut = out.isOneQuad() ? out.lattice(out.quads.get(0)) : out.patchwork();
-    return cut ? List.copyOf(out.cells) : FreeCells.of(panel, longest);
+    List<Brace> freely = out.freely();
+    boolean cut =
+        freely.isEmpty() && (out.isOneQuad() ? out.lattice(out.quads.get(0)) : out.patchwork());
+    return cut ? List.copyOf(out.cells) : FreeCells.of(panel, freely, longest);
+  }
+
+  /** Braces along which it is cut freely; none where rows and columns run along all of them. */
+  private List<Brace> freely() {
+    boolean inRows =
+        isOneQuad()
+            && panel.braces().stream().allMatch(b -> straight(quads.get(0), b.from(), b.to()))
+            && frames(quads.get(0), given(quads.get(0))).isPresent();
+    return inRows ? List.of() : FreeCells.clear(panel);
   }
 
   private boolean isOneQuad() {
@@ -85,6 +96,10 @@ final class PanelCells {
    */
   static boolean isCutAlong(Panel panel, Brace brace) {
     PanelCells its = new PanelCells(panel, List.of(), List.of(), Double.POSITIVE_INFINITY);
+    List<Brace> freely = its.freely();
+    if (!freely.isEmpty()) {
+      return freely.contains(brace);
+    }
     Outline.Quad quad = its.quads.get(0);
     if (!its.isOneQuad()
         || !straight(quad, brace.from(), brace.to())
@@ -164,7 +179,7 @@ final class PanelCells {
       Optional<CutOut> inside =
           panel.cutOuts().stream().filter(c -> c.clearance(quad.corners()) > 0).findFirst();
       if (inside.isEmpty()) {
-        even(quad, parts, parts);
+        cells.addAll(quad.even(parts, parts));
       } else if (inside.get() instanceof Hole hole) {
         wreath(quad, hole, parts);
         placed++;
@@ -175,21 +190,8 @@ final class PanelCells {
     return placed == panel.cutOuts().size();
   }
 
-  private static double length(Outline.Quad quad, int side) {
+  static double length(Outline.Quad quad, int side) {
     return quad.corners().get((side + 1) % 4).minus(quad.corners().get(side)).length();
-  }
-
-  private void even(Outline.Quad quad, int across, int along) {
-    for (int b = 0; b < along; b++) {
-      for (int a = 0; a < across; a++) {
-        cells.add(
-            quad.part(
-                2.0 * a / across - 1,
-                2.0 * (a + 1) / across - 1,
-                2.0 * b / along - 1,
-                2.0 * (b + 1) / along - 1));
-      }
-    }
   }
 
   private void wreath(Outline.Quad quad, Hole hole, int parts) {
@@ -229,7 +231,7 @@ final class PanelCells {
       if (!(strip.quality() > LEAST_QUALITY)) {
         return false;
       }
-      even(strip, parts, layers);
+      cells.addAll(strip.even(parts, layers));
     }
     return true;
   }

@@ -167,7 +167,8 @@ final class ShellMatrices {
   /** Braces whose feet are glued on a cell. */
   private static List<Brace> over(Panel panel, PanelCell cell) {
     return panel.braces().stream()
-        .filter(b -> b.footDepth(panel) > 0 && cell.corners().stream().allMatch(b::covers))
+        .filter(b -> cell.corners().stream().allMatch(b::nearlyCovers))
+        .filter(b -> b.covers(cell.at(0, 0)) && b.footDepth(panel) > 0)
         .toList();
   }
 

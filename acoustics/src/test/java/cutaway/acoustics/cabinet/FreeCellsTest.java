@@ -122,6 +122,39 @@ class FreeCellsTest {
     }
   }
 
+  /**
+   * Strips under a brace, whether it is cut along in rows or freely; slanted as well as upright.
+   */
+  @Test
+  void aBraceCutAlongFreelyIsTheSameBrace() {
+    List<Point> five = List.of(p(0, 0), p(0.3, 0), p(0.3, 0.21), p(0.3, 0.5), p(0, 0.5));
+    Brace flat = new Brace(p(0.12, 0.05), p(0.12, 0.45), 0.06, 0.015, 3.4e9, 1.3e9, 700);
+    Brace upright = new Brace(p(0.12, 0.05), p(0.12, 0.45), 0.018, 0.04, 3.4e9, 1.3e9, 700);
+    for (Brace brace : List.of(flat, upright)) {
+      double share = brace.equals(flat) ? 3e-4 : 0.015;
+      PanelModes rows = PanelModes.of(braced(RECTANGLE, brace), 6);
+      PanelModes freely = PanelModes.of(braced(five, brace), 6);
+      for (int mode = 0; mode < 6; mode++) {
+        double f = rows.frequency(mode);
+        assertThat(freely.frequency(mode)).as("mode %d", mode).isCloseTo(f, within(share * f));
+      }
+    }
+    Brace slanted = new Brace(p(0.07, 0.08), p(0.23, 0.42), 0.06, 0.015, 3.4e9, 1.3e9, 700);
+    assertThat(slanted.footDepth(braced(RECTANGLE, slanted))).isPositive();
+    PanelModes some = PanelModes.of(braced(RECTANGLE, slanted), 8, 5);
+    PanelModes more = PanelModes.of(braced(RECTANGLE, slanted), 8, 8);
+    for (int mode = 0; mode < 8; mode++) {
+      double f = more.frequency(mode);
+      assertThat(some.frequency(mode)).as("mode %d", mode).isCloseTo(f, within(2e-3 * f));
+    }
+  }
+
+  private static Panel braced(List<Point> outline, Brace brace) {
+    Panel plain = panel(outline);
+    return new Panel(
+        plain.outline(), BOARD, plain.supports(), List.of(), List.of(), List.of(brace));
+  }
+
   /** Two millimetres of board between two holes are enough, none is not. */
   @Test
   void refusesCutOutsThatMeet() {
