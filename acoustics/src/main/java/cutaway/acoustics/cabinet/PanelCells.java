@@ -214,6 +214,9 @@ final class PanelCells {
 
   /** Whether a window's corners lie towards those of the quadrilateral, so that there is one. */
   private boolean wreath(Outline.Quad quad, Window window, int parts) {
+    if (window.corners().size() != 4) {
+      return false;
+    }
     int first = nearest(window.corners(), quad.corners().get(0));
     // as many for all sides, or their strips would not meet node on node
     int layers = 1;
@@ -478,7 +481,21 @@ final class PanelCells {
     for (Edge foot : feet) {
       out.addAll(across(quad, foot.from(), foot.to()));
     }
-    return out;
+    return merged(out);
+  }
+
+  /** Places that rounding alone keeps apart, from each other or from the sides, made one. */
+  private static List<double[]> merged(List<double[]> places) {
+    for (int axis = 0; axis < 2; axis++) {
+      List<Double> there = new ArrayList<>(List.of(-1.0, 1.0));
+      for (double[] place : places) {
+        double at = place[axis];
+        Optional<Double> same = there.stream().filter(t -> Math.abs(t - at) < 1e-6).findFirst();
+        place[axis] = same.orElse(at);
+        there.add(place[axis]);
+      }
+    }
+    return places;
   }
 
   /**

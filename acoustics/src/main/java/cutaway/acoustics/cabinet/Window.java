@@ -3,7 +3,7 @@ package cutaway.acoustics.cabinet;
 import java.util.List;
 
 /**
- * An opening with four straight sides.
+ * An opening with straight sides.
  *
  * @param corners in order, in the panel's plane
  */
@@ -11,9 +11,6 @@ public record Window(List<Point> corners) implements CutOut {
   /** Puts the corners anticlockwise. */
   public Window {
     corners = new Outline(corners).corners();
-    if (corners.size() != 4) {
-      throw new ImpossibleShapeException("a window has four corners");
-    }
   }
 
   @Override

@@ -74,14 +74,15 @@ final class WindowBrace {
 
   private static Wall standing(CabinetGeometry geometry, double z, Board board, double rim) {
     Enclosure middle = geometry.middle();
-    if (middle.corners().size() != 8 || !middle.standing()) {
+    if (!middle.standing()) {
       throw new ImpossibleShapeException(
-          "it can be computed only in boxes given by size, by eight corners or by an outline of four");
+          "it can be computed only in boxes given by size, by eight corners or by an outline");
     }
     List<Point> corners = new ArrayList<>();
-    for (int i = 0; i < 4; i++) {
+    int sides = middle.corners().size() / 2;
+    for (int i = 0; i < sides; i++) {
       Point foot = middle.corners().get(i);
-      Point head = middle.corners().get(4 + i);
+      Point head = middle.corners().get(sides + i);
       double share = (z - foot.z()) / (head.z() - foot.z());
       if (!(share > 0 && share < 1)) {
         throw new ImpossibleShapeException("it stands over or under the box");
@@ -116,7 +117,9 @@ final class WindowBrace {
 
   /** From the walls' middle planes to their inner faces, and a rim further; of each side, m. */
   private static double[] within(CabinetGeometry geometry, double rim) {
-    return IntStream.range(0, 4).mapToDouble(i -> geometry.thickness()[i] / 2 + rim).toArray();
+    return IntStream.range(0, geometry.thickness().length - 2)
+        .mapToDouble(i -> geometry.thickness()[i] / 2 + rim)
+        .toArray();
   }
 
   /** Volume of its board inside the walls, m³. */
