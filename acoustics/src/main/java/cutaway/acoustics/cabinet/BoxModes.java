@@ -168,6 +168,8 @@ public final class BoxModes {
       for (int i = 0; i < stood.size(); i++) {
         moved = Math.max(moved, stood.get(i).at().minus(stands.get(i).at()).length());
         stiffer = Math.max(stiffer, apart(stood.get(i).stiffness(), stands.get(i).stiffness()));
+        stiffer = Math.max(stiffer, apart(stood.get(i).sideways(), stands.get(i).sideways()));
+        stiffer = Math.max(stiffer, apart(stood.get(i).diameter(), stands.get(i).diameter()));
       }
       Board before = mine.get(wall).panel().board();
       Board after = others.get(wall).panel().board();

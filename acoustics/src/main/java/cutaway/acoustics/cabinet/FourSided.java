@@ -3,6 +3,7 @@ package cutaway.acoustics.cabinet;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.UnaryOperator;
 
 /**
  * Quadrilaterals made of triangles that meet edge to edge, so that they do too.
@@ -18,13 +19,22 @@ record FourSided(List<Outline.Quad> quads, int halvings) {
 
   /** Joins neighbours, the best pairs first; where a triangle is left over, all are parted. */
   static FourSided of(List<List<Point>> triangles) {
+    return of(triangles, p -> p);
+  }
+
+  /**
+   * The same of triangles given by places near their own, by which pairs are chosen.
+   *
+   * @param own where a corner really lies
+   */
+  static FourSided of(List<List<Point>> triangles, UnaryOperator<Point> own) {
     List<List<Point>> left = new ArrayList<>(triangles);
     List<Outline.Quad> out = new ArrayList<>();
     for (Pair pair : pairs(left)) {
       if (left.contains(pair.first()) && left.contains(pair.second())) {
         left.remove(pair.first());
         left.remove(pair.second());
-        out.add(pair.joined());
+        out.add(new Outline.Quad(pair.joined().corners().stream().map(own).toList()));
       }
     }
     if (left.isEmpty()) {
@@ -32,7 +42,7 @@ record FourSided(List<Outline.Quad> quads, int halvings) {
     }
     List<Outline.Quad> parted = new ArrayList<>();
     out.forEach(q -> parted.addAll(quarters(q)));
-    left.forEach(t -> parted.addAll(thirds(t)));
+    left.forEach(t -> parted.addAll(thirds(t.stream().map(own).toList())));
     return new FourSided(parted, 1);
   }
 

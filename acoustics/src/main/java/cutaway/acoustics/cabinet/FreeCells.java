@@ -1,7 +1,11 @@
 package cutaway.acoustics.cabinet;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -27,6 +31,14 @@ final class FreeCells {
   private static final double CLEAR = 0.2;
 
   private static final GeometryFactory GEOMETRY = new GeometryFactory();
+
+  /** The least room for a collar, over a hole's ring. */
+  private static final double COLLAR = 0.05;
+
+  /** How far corners are moved to choose among equals, over the panel's size. */
+  private static final double SHAKE = 1e-4;
+
+  private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
   private static final int[] CORNERS = {8, 12, 16, 24, 32};
 
@@ -58,24 +70,25 @@ final class FreeCells {
 
   private static boolean clear(Panel panel, Brace brace) {
     double room = CLEAR * brace.width();
-    List<Point> foot = foot(brace);
-    boolean inside =
-        foot.stream().allMatch(p -> panel.outline().holds(p) && panel.outline().room(p) > room);
-    return inside
-        && panel.outline().corners().stream().noneMatch(brace::covers)
+    Polygon foot = polygon(foot(brace));
+    Polygon outline = polygon(panel.outline().corners());
+    return outline.contains(foot)
+        && outline.getBoundary().distance(foot) > room
         && panel.cutOuts().stream().allMatch(cut -> apart(cut, foot) > room)
+        && Collections.frequency(panel.braces(), brace) == 1
         && panel.braces().stream()
-            .allMatch(other -> other.equals(brace) || distance(foot, foot(other)) > room);
+            .allMatch(o -> o.equals(brace) || foot.distance(polygon(foot(o))) > room);
   }
 
-  private static double apart(CutOut cut, List<Point> foot) {
+  /** From a cut-out to a foot; a hole's collar needs some of it. */
+  private static double apart(CutOut cut, Polygon foot) {
     return cut instanceof Hole hole
-        ? polygon(foot).distance(GEOMETRY.createPoint(coordinate(hole.centre()))) - hole.ring()
-        : distance(foot, ((Window) cut).corners());
+        ? beside(foot, hole) - COLLAR * hole.ring()
+        : foot.distance(polygon(((Window) cut).corners()));
   }
 
-  private static double distance(List<Point> one, List<Point> other) {
-    return polygon(one).distance(polygon(other));
+  private static double beside(Polygon foot, Hole hole) {
+    return foot.distance(GEOMETRY.createPoint(coordinate(hole.centre()))) - hole.ring();
   }
 
   private static Polygon polygon(List<Point> corners) {
@@ -90,7 +103,7 @@ final class FreeCells {
     for (Brace brace : braces) {
       rings.add(rim(brace));
     }
-    FourSided between = FourSided.of(triangles(rings));
+    FourSided between = between(rings);
     while (between.longest() > PanelCells.LONGER * longest) {
       between = between.finer();
     }
@@ -134,7 +147,8 @@ final class FreeCells {
   /** Cells under a brace, each of its rim's sides in so many parts. */
   private void strip(Brace brace, int halves, List<PanelCell> out) {
     Outline.Quad foot = new Outline.Quad(new Outline(foot(brace)).corners());
-    boolean longFirst = PanelCells.length(foot, 0) > PanelCells.length(foot, 1);
+    Point side = foot.corners().get(1).minus(foot.corners().get(0)).unit();
+    boolean longFirst = Math.abs(side.dot(brace.to().minus(brace.from()).unit())) > 0.5;
     int along = halves * parts(brace);
     out.addAll(longFirst ? foot.even(along, halves) : foot.even(halves, along));
   }
@@ -186,6 +200,9 @@ final class FreeCells {
         out = Math.min(out, apart - other.ring() - hole.ring());
       }
     }
+    for (Brace brace : braces) {
+      out = Math.min(out, beside(polygon(foot(brace)), hole));
+    }
     return out;
   }
 
@@ -194,9 +211,12 @@ final class FreeCells {
     return opening.holds(hole.centre()) ? 0 : opening.room(hole.centre()) - hole.ring();
   }
 
-  private List<List<Point>> triangles(List<List<Point>> openings) {
-    LinearRing[] holes = openings.stream().map(FreeCells::ring).toArray(LinearRing[]::new);
-    Polygon polygon = GEOMETRY.createPolygon(ring(edges()), holes);
+  /** Triangles between the openings and the edges, joined. */
+  private FourSided between(List<List<Point>> openings) {
+    Map<Point, Point> own = new HashMap<>();
+    LinearRing[] holes =
+        openings.stream().map(o -> ring(shaken(o, own))).toArray(LinearRing[]::new);
+    Polygon polygon = GEOMETRY.createPolygon(ring(shaken(edges(), own)), holes);
     if (!polygon.isValid()) {
       throw new ImpossibleShapeException("two cut-outs lie over each other");
     }
@@ -209,6 +229,30 @@ final class FreeCells {
         corners.add(new Point(its[k].x, its[k].y, 0));
       }
       out.add(new Outline(corners).corners());
+    }
+    return FourSided.of(out, p -> Objects.requireNonNull(own.get(p)));
+  }
+
+  /**
+   * Corners moved a little, each its own way, so that what is alike on both sides of a panel is
+   * not: else rounding would choose among equals, and a panel a hair larger be cut otherwise.
+   *
+   * @param own told where each really lies
+   */
+  private List<Point> shaken(List<Point> corners, Map<Point, Point> own) {
+    double size = SHAKE * Math.sqrt(panel.outline().area());
+    List<Point> out = new ArrayList<>();
+    int n = corners.size();
+    for (int i = 0; i < n; i++) {
+      Point p = corners.get(i);
+      Point along = corners.get((i + 1) % n).minus(corners.get((i + n - 1) % n)).unit();
+      boolean onSide = Math.abs(along.cross(p.minus(corners.get((i + 1) % n))).z()) < 1e-3 * size;
+      int number = own.size();
+      double one = size * (number * GOLDEN % 1 - 0.5);
+      double other = onSide ? 0 : size * (number * GOLDEN * GOLDEN % 1 - 0.5);
+      Point to = p.plus(along.times(one)).plus(new Point(-along.y(), along.x(), 0).times(other));
+      own.put(to, p);
+      out.add(to);
     }
     return out;
   }

@@ -24,6 +24,9 @@ final class PanelCells {
   /** A strip narrower than this share of a hole's radius is not left beside its frame. */
   private static final double STRIP = 0.7;
 
+  /** A cell's tightest place over its widest. */
+  private static final double FOLDED = 0.02;
+
   /** A strip beside a window with a sharper corner, by its sine, makes no good cells. */
   private static final double LEAST_QUALITY = 0.1;
 
@@ -187,7 +190,20 @@ final class PanelCells {
         placed += wreath(quad, window, parts) ? 1 : 0;
       }
     }
-    return placed == panel.cutOuts().size();
+    return placed == panel.cutOuts().size() && cells.stream().allMatch(PanelCells::unfolded);
+  }
+
+  /** Whether a cell has room everywhere: a wreath about a small hole near a side may fold. */
+  private static boolean unfolded(PanelCell cell) {
+    double least = Double.POSITIVE_INFINITY;
+    double most = 0;
+    for (int i = 0; i < 9; i++) {
+      double[] s = cell.slopes(i % 3 - 1, i / 3 - 1);
+      double area = s[0] * s[3] - s[1] * s[2];
+      least = Math.min(least, area);
+      most = Math.max(most, area);
+    }
+    return least > FOLDED * most;
   }
 
   static double length(Outline.Quad quad, int side) {

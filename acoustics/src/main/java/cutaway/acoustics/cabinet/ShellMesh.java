@@ -388,10 +388,6 @@ final class ShellMesh {
     return unknowns;
   }
 
-  private int cells(int wall) {
-    return wallMesh(wall).cells.size();
-  }
-
   /** One wall's. */
   WallMesh wallMesh(int wall) {
     return Objects.requireNonNull(meshes.get(wall), "a wall that is not here");
@@ -406,7 +402,7 @@ final class ShellMesh {
   boolean cutAs(ShellMesh other) {
     return unknowns == other.unknowns
         && meshes.keySet().equals(other.meshes.keySet())
-        && meshes.keySet().stream().allMatch(i -> cells(i) == other.cells(i));
+        && meshes.keySet().stream().allMatch(i -> wallMesh(i).cutAs(other.wallMesh(i)));
   }
 
   /** The places of a wall's elements with the area each stands for. */

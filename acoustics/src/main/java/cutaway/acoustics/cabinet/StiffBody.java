@@ -21,7 +21,9 @@ final class StiffBody {
    */
   StiffBody(double[][] momenta, DMatrixRMaj inertia) {
     this.momenta = momenta;
-    CommonOps_DDRM.invert(inertia, inverse);
+    if (!CommonOps_DDRM.invert(inertia, inverse)) {
+      throw new IllegalArgumentException("a body without inertia");
+    }
   }
 
   /**

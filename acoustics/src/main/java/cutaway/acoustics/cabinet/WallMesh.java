@@ -3,9 +3,12 @@ package cutaway.acoustics.cabinet;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /** One wall's cells and how their nodes move. */
 final class WallMesh {
+  private static final double MOVED = 0.1;
+
   final Wall wall;
   final List<PanelCell> cells;
   final List<PlateElement> elements;
@@ -22,6 +25,19 @@ final class WallMesh {
     this.elements = elements;
     this.nodes = nodes;
     this.bearings = bearings();
+  }
+
+  /** Whether another wall's cells are these, moved by no more than a small part of their size. */
+  boolean cutAs(WallMesh other) {
+    return cells.size() == other.cells.size()
+        && nodes.size() == other.nodes.size()
+        && IntStream.range(0, cells.size()).allMatch(i -> alike(cells.get(i), other.cells.get(i)));
+  }
+
+  private static boolean alike(PanelCell one, PanelCell other) {
+    double size = one.corners().get(0).minus(one.corners().get(2)).length();
+    return IntStream.range(0, 4)
+        .allMatch(i -> one.corners().get(i).minus(other.corners().get(i)).length() < MOVED * size);
   }
 
   /** Share of its motion that is off its plane. */

@@ -5,8 +5,15 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.modes.Lobatto;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import net.jqwik.api.Assume;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -153,6 +160,82 @@ class FreeCellsTest {
     Panel plain = panel(outline);
     return new Panel(
         plain.outline(), BOARD, plain.supports(), List.of(), List.of(), List.of(brace));
+  }
+
+  /** A box a hair larger, its walls cut freely: found from its neighbour as it is in full. */
+  @ParameterizedTest
+  @EnumSource(names = {"TWO_CONES_TWEETER_AND_PORT", "L_WITH_A_HOLE_AT_ITS_ELBOW", "FIVE_CORNERS"})
+  void aNearbyBoxIsNotMixedUp(Met met) {
+    BoxModes base = BoxModes.of(box(met, 0), 8);
+    for (double larger : new double[] {1e-5, 1e-4}) {
+      List<Wall> others = box(met, larger);
+      BoxModes near = base.nearby(others);
+      BoxModes full = BoxModes.of(others, 8);
+      for (int mode = 0; mode < 8; mode++) {
+        double f = full.frequency(mode);
+        assertThat(near.frequency(mode)).as("mode %d", mode).isCloseTo(f, within(3e-3 * f));
+      }
+    }
+  }
+
+  /** A box whose bottom and top are the panel, grown by so much all round; its top is holed. */
+  private static List<Wall> box(Met met, double larger) {
+    Outline outline = new Outline(met.panel().outline().corners());
+    Enclosure plain = Enclosure.prism(outline, outline.corners(), 0.3);
+    double[] by = new double[plain.walls().size()];
+    Arrays.fill(by, larger);
+    Enclosure grown = plain.grown(by);
+    List<Wall> out = new ArrayList<>();
+    for (Enclosure.Facet facet : grown.walls()) {
+      List<Point> corners = facet.corners().stream().map(grown.corners()::get).toList();
+      Wall wall = Wall.between(facet.name(), corners, BOARD);
+      out.add(facet.name().equals("top") ? wall.with(met.panel().cutOuts()) : wall);
+    }
+    return out;
+  }
+
+  /** Holes of any size anywhere in panels of any outline. */
+  @Property(tries = 300)
+  void noCellFolds(
+      @ForAll @IntRange(max = 2) int which,
+      @ForAll @DoubleRange(min = 0, max = 0.4) double x,
+      @ForAll @DoubleRange(min = 0, max = 0.5) double y,
+      @ForAll @DoubleRange(min = 0.004, max = 0.09) double radius) {
+    Met met =
+        List.of(Met.TURNED_WINDOW, Met.L_WITH_A_HOLE_AT_ITS_ELBOW, Met.FIVE_CORNERS).get(which);
+    Outline outline = new Outline(met.panel().outline().corners());
+    Hole hole = new Hole(p(x, y), radius, 1.1 * radius, 0.3);
+    Assume.that(hole.within(outline) && outline.room(hole.centre()) > 1.15 * radius);
+    double sum = 0;
+    PlateElement element = new PlateElement(LOBATTO, LOBATTO, false);
+    for (PanelCell cell : PanelCells.of(panel(outline.corners(), hole), List.of(), 0.17)) {
+      for (double area : element.areas(cell)) {
+        assertThat(area).isPositive();
+        sum += area;
+      }
+    }
+    assertThat(sum).isCloseTo(outline.area() - Math.PI * radius * radius, within(1e-7));
+  }
+
+  /**
+   * A batten stands beside a hole, however near; the same twice, or over a gap, stands on a line.
+   */
+  @Test
+  void battensBesideHolesAreKept() {
+    Hole hole = new Hole(p(0.12, 0.2), 0.085, 0.095, 2);
+    for (double gap : new double[] {0.001, 0.004, 0.006, 0.01, 0.02, 0.04}) {
+      double at = 0.12 + 0.095 + gap + 0.009;
+      Brace brace = new Brace(p(at, 0.08), p(at, 0.3), 0.018, 0.04, 3e9, 1.2e9, 700);
+      Brace slanted = new Brace(p(at, 0.08), p(at + 0.02, 0.3), 0.018, 0.04, 3e9, 1.2e9, 700);
+      for (List<Brace> braces :
+          List.of(List.of(brace), List.of(slanted), List.of(slanted, slanted))) {
+        Panel plain = panel(RECTANGLE, hole);
+        Panel braced =
+            new Panel(plain.outline(), BOARD, plain.supports(), List.of(), plain.cutOuts(), braces);
+        assertThat(PanelModes.of(braced, 1).frequency(0))
+            .isGreaterThan(PanelModes.of(plain, 1).frequency(0));
+      }
+    }
   }
 
   /** Two millimetres of board between two holes are enough, none is not. */
