@@ -49,11 +49,13 @@ public final class BoxModes {
    * @param eigenvalues ω²
    * @param feet share of each one's strain that is in the feet
    * @param onFeet frequencies at which the box moves on its feet as a whole, Hz
+   * @param mass of the box, kg
    */
   @SuppressWarnings("ArrayRecordComponent") // never compared
-  private record Spectrum(double[] eigenvalues, double[] feet, double[] onFeet) {
+  private record Spectrum(double[] eigenvalues, double[] feet, double[] onFeet, double mass) {
     static Spectrum of(Swinging swinging) {
-      return new Spectrum(swinging.eigenvalues(), swinging.feet(), swinging.whole());
+      return new Spectrum(
+          swinging.eigenvalues(), swinging.feet(), swinging.whole(), swinging.mass());
     }
   }
 
@@ -244,6 +246,11 @@ public final class BoxModes {
   /** Share of a mode's strain that is in the feet, 0 where it hangs freely. */
   public double feet(int mode) {
     return spectrum.feet()[mode];
+  }
+
+  /** Mass of the walls and of what is fixed to them, kg. */
+  public double mass() {
+    return spectrum.mass();
   }
 
   /** Frequencies at which the box moves on its feet as a whole, Hz, lowest first. */

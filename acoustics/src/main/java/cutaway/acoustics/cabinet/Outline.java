@@ -114,7 +114,7 @@ public final class Outline {
   }
 
   /** From a point to the nearest edge, m. */
-  double room(Point p) {
+  public double room(Point p) {
     return nearest(p).minus(new Point(p.x(), p.y(), 0)).length();
   }
 

@@ -197,11 +197,13 @@ final class PanelCells {
   private static boolean unfolded(PanelCell cell) {
     double least = Double.POSITIVE_INFINITY;
     double most = 0;
-    for (int i = 0; i < 9; i++) {
-      double[] s = cell.slopes(i % 3 - 1, i / 3 - 1);
-      double area = s[0] * s[3] - s[1] * s[2];
-      least = Math.min(least, area);
-      most = Math.max(most, area);
+    for (int b = 0; b <= SAMPLES; b++) {
+      for (int a = 0; a <= SAMPLES; a++) {
+        double[] s = cell.slopes(2.0 * a / SAMPLES - 1, 2.0 * b / SAMPLES - 1);
+        double area = s[0] * s[3] - s[1] * s[2];
+        least = Math.min(least, area);
+        most = Math.max(most, area);
+      }
     }
     return least > FOLDED * most;
   }

@@ -12,6 +12,7 @@ final class StiffBody {
   private final double[][] momenta;
 
   private final DMatrixRMaj inverse = new DMatrixRMaj(6, 6);
+  private final double mass;
 
   /**
    * For motions given in some unknowns.
@@ -21,9 +22,15 @@ final class StiffBody {
    */
   StiffBody(double[][] momenta, DMatrixRMaj inertia) {
     this.momenta = momenta;
+    this.mass = inertia.get(0, 0);
     if (!CommonOps_DDRM.invert(inertia, inverse)) {
       throw new IllegalArgumentException("a body without inertia");
     }
+  }
+
+  /** Its mass, kg. */
+  double mass() {
+    return mass;
   }
 
   /**

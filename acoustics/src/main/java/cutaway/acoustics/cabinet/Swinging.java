@@ -13,9 +13,10 @@ import java.util.function.IntFunction;
  * @param walls numbers of those in which walls swing, lowest first
  * @param feet of each of these, the share of its strain that is in the feet
  * @param whole frequencies at which the box moves on its feet as a whole, Hz
+ * @param mass of the box, kg
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
-record Swinging(Modes modes, List<Integer> walls, double[] feet, double[] whole) {
+record Swinging(Modes modes, List<Integer> walls, double[] feet, double[] whole, double mass) {
   /** A mode with more of its energy in the motion of a stiff body is the box's as a whole. */
   private static final double WHOLE = 0.5;
 
@@ -54,7 +55,7 @@ record Swinging(Modes modes, List<Integer> walls, double[] feet, double[] whole)
         whole.add(Math.sqrt(eigenvalue) / (2 * Math.PI));
       }
     }
-    return new Swinging(modes, walls, array(shares), array(whole));
+    return new Swinging(modes, walls, array(shares), array(whole), body.mass());
   }
 
   private static double[] array(List<Double> numbers) {

@@ -198,14 +198,16 @@ class FreeCellsTest {
   @Property(tries = 300)
   void noCellFolds(
       @ForAll @IntRange(max = 2) int which,
-      @ForAll @DoubleRange(min = 0, max = 0.4) double x,
-      @ForAll @DoubleRange(min = 0, max = 0.5) double y,
-      @ForAll @DoubleRange(min = 0.004, max = 0.09) double radius) {
+      @ForAll @DoubleRange(min = 0, max = 1) double right,
+      @ForAll @DoubleRange(min = 0, max = 1) double up,
+      @ForAll @DoubleRange(min = 0.05, max = 0.8) double share) {
     Met met =
         List.of(Met.TURNED_WINDOW, Met.L_WITH_A_HOLE_AT_ITS_ELBOW, Met.FIVE_CORNERS).get(which);
     Outline outline = new Outline(met.panel().outline().corners());
-    Hole hole = new Hole(p(x, y), radius, 1.1 * radius, 0.3);
-    Assume.that(hole.within(outline) && outline.room(hole.centre()) > 1.15 * radius);
+    Point at = p(0.4 * right, 0.5 * up);
+    Assume.that(outline.holds(at) && outline.room(at) > 0.003);
+    double radius = share * outline.room(at);
+    Hole hole = new Hole(at, radius, 1.1 * radius, 0.3);
     double sum = 0;
     PlateElement element = new PlateElement(LOBATTO, LOBATTO, false);
     for (PanelCell cell : PanelCells.of(panel(outline.corners(), hole), List.of(), 0.17)) {

@@ -237,6 +237,8 @@ final class BoardExam {
       }
     }
     if (rung.isEmpty()) {
+      knocked.forEach(
+          k -> OnFeet.told(tones.base(), k.getKey(), k.getValue()).ifPresent(results::notice));
       return Optional.empty();
     }
     BoardEvidence evidence =

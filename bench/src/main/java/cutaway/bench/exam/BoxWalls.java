@@ -125,7 +125,7 @@ final class BoxWalls {
           read.get()
               .material()
               .foot(at, metres(read.get().diameter()), metres(read.get().height()));
-      Optional<String> fault = fault(bottom, foot);
+      Optional<String> fault = fault(bottom, foot, feet);
       fault.ifPresent(misfit);
       if (fault.isEmpty()) {
         feet.add(foot);
@@ -135,15 +135,26 @@ final class BoxWalls {
   }
 
   /** Why a foot has no place. */
-  private Optional<String> fault(Wall bottom, Foot foot) {
+  private Optional<String> fault(Wall bottom, Foot foot, List<Foot> others) {
     Outline face = geometry.outerFace(geometry.bottom().getAsInt());
     boolean over =
         bottom.panel().cutOuts().stream()
             .filter(Hole.class::isInstance)
             .map(Hole.class::cast)
             .anyMatch(h -> h.centre().minus(foot.at()).length() < h.radius() + foot.diameter() / 2);
+    double inset =
+        geometry.box().cabinet().feet().flatMap(f -> f.inset()).map(BoxWalls::metres).orElse(0.0);
     if (!face.holds(foot.at())) {
       return Optional.of("a foot lies beyond the edge of the bottom");
+    }
+    if (Math.PI / 4 * foot.diameter() * foot.diameter() > face.area()) {
+      return Optional.of("a foot is wider than the bottom");
+    }
+    if (face.room(foot.at()) < inset - CLEAR) {
+      return Optional.of("a foot set so far in lies beyond the middle of the bottom");
+    }
+    if (others.stream().anyMatch(o -> o.at().minus(foot.at()).length() < foot.diameter())) {
+      return Optional.of("a foot lies over another");
     }
     return over ? Optional.of("a foot lies on a cut-out of the bottom") : Optional.empty();
   }

@@ -337,7 +337,19 @@ record CabinetGeometry(BoxReadings box, Enclosure inner, double[] thickness) {
     return feet.get()
         .inset()
         .map(inset -> corners(outerFace(bottom).corners(), value(inset)))
-        .orElseGet(() -> feet.get().at().stream().map(p -> onWall(bottom, p.x(), p.y())).toList());
+        .orElseGet(
+            () -> feet.get().at().stream().map(p -> underneath(bottom, p.x(), p.y())).toList());
+  }
+
+  /** A place under the bottom, from the box's outermost left and back. */
+  private Point underneath(int bottom, double right, double forward) {
+    List<Point> corners = outer().corners();
+    double left = corners.stream().mapToDouble(Point::x).min().orElseThrow();
+    double back = corners.stream().mapToDouble(Point::y).max().orElseThrow();
+    Plane plane = middle().plane(inner.walls().get(bottom));
+    Point p = new Point(left + right, back - forward, plane.origin().z());
+    Point local = plane.local(p);
+    return new Point(local.x(), local.y(), 0);
   }
 
   /** A place in each corner that points outwards, so far from both edges. */

@@ -73,17 +73,17 @@ final class RemedyModes {
       return swap(which).with(changed);
     }
     double at = frame.get();
-    Both its = both(which, at);
+    Both its = both(which, at, framedWalls(at));
     return changed.equals(walls.get(which)) ? framed(at) : its.swap().get().with(changed);
   }
 
-  private Both both(int which, double at) {
+  private Both both(int which, double at, List<Wall> all) {
+    if (both.filter(b -> b.isOf(which, at)).isEmpty()) {
+      BoxModes.check(all);
+    }
     Both its =
         both.filter(b -> b.isOf(which, at))
-            .orElseGet(
-                () ->
-                    new Both(
-                        which, at, new Once<>(() -> WallSwap.of(framedWalls(at), which, MODES))));
+            .orElseGet(() -> new Both(which, at, new Once<>(() -> WallSwap.of(all, which, MODES))));
     both = Optional.of(its);
     return its;
   }

@@ -3,6 +3,7 @@ package cutaway.bench.exam;
 import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.Enclosure;
 import cutaway.acoustics.cabinet.Enclosure.Facet;
+import cutaway.acoustics.cabinet.Foot;
 import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Plane;
 import cutaway.acoustics.cabinet.Point;
@@ -15,7 +16,6 @@ import cutaway.bench.exam.BoxSection.View;
 import cutaway.bench.sheet.CabinetReadings.BraceReadings;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
 import cutaway.bench.sheet.CabinetReadings.DampingReadings;
-import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
@@ -39,6 +39,7 @@ final class SectionCut {
 
   private final CabinetGeometry geometry;
   private final Enclosure inner;
+  private final List<Wall> walls;
   private final View view;
   private final Point normal;
   private final double at;
@@ -47,6 +48,7 @@ final class SectionCut {
   SectionCut(Sheet sheet, CabinetGeometry geometry, View view) {
     this.geometry = geometry;
     this.inner = geometry.inner();
+    this.walls = walls(geometry);
     this.view = view;
     this.normal = view.towards();
     double[] places = inner.corners().stream().mapToDouble(p -> p.dot(normal)).sorted().toArray();
@@ -69,7 +71,7 @@ final class SectionCut {
       sheet(wall);
       board(wall);
     }
-    windowBraces().forEach(this::windowBrace);
+    walls.subList(geometry.names().size(), walls.size()).forEach(this::windowBrace);
     if (view == View.SIDE) {
       feet();
     }
@@ -328,11 +330,10 @@ final class SectionCut {
         .toList();
   }
 
-  /** Those that the walls' exam finds room for; of what the boards are makes no difference. */
-  private List<Wall> windowBraces() {
+  /** As the walls' exam finds room for them; of what the boards are makes no difference. */
+  private static List<Wall> walls(CabinetGeometry geometry) {
     List<Board> boards = Arrays.stream(geometry.thickness()).mapToObj(WindowBrace::usual).toList();
-    List<Wall> all = BoxWalls.of(geometry, boards, left -> {});
-    return all.subList(boards.size(), all.size());
+    return BoxWalls.of(geometry, boards, left -> {});
   }
 
   private void windowBrace(Wall wall) {
@@ -364,23 +365,26 @@ final class SectionCut {
 
   /** Feet that the plane cuts or that lie beyond it. */
   private void feet() {
-    Optional<FeetReadings> feet = geometry.box().cabinet().feet();
-    for (Point at : geometry.feet()) {
-      int bottom = geometry.bottom().getAsInt();
-      Plane plane = geometry.middle().plane(inner.walls().get(bottom));
-      Point face = plane.space(at).plus(plane.normal().times(geometry.thickness()[bottom] / 2));
-      double radius = feet.get().diameter().estimate().value() / 2;
-      if (above(face) < radius) {
-        Point across = plane.normal().cross(normal).unit().times(radius);
-        Point down = plane.normal().times(feet.get().height().estimate().value());
-        add(
-            Part.FOOT,
-            name(bottom),
-            Stream.of(
-                face.minus(across),
-                face.plus(across),
-                face.plus(across).plus(down),
-                face.minus(across).plus(down)));
+    double height =
+        geometry.box().cabinet().feet().map(f -> f.height().estimate().value()).orElse(0.0);
+    for (Wall wall : walls) {
+      Plane plane = wall.plane();
+      for (Foot foot : wall.feet()) {
+        Point out = plane.normal().times(wall.panel().board().thickness() / 2);
+        Point face = plane.space(foot.at()).plus(out);
+        double radius = foot.diameter() / 2;
+        if (above(face) < radius) {
+          Point across = plane.normal().cross(normal).unit().times(radius);
+          Point down = plane.normal().times(height);
+          add(
+              Part.FOOT,
+              wall.name(),
+              Stream.of(
+                  face.minus(across),
+                  face.plus(across),
+                  face.plus(across).plus(down),
+                  face.minus(across).plus(down)));
+        }
       }
     }
   }

@@ -16,6 +16,7 @@ import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import java.util.ArrayList;
@@ -47,6 +48,12 @@ final class WallExam {
   /** A peak this near a mode is that mode's. */
   private static final double OWN_PEAK = 0.03;
 
+  /** What a box weighs beside its walls and what is listed on them, over those; judgement. */
+  private static final double UNWEIGHED = 0.3;
+
+  /** Ways in which a body moves as a whole. */
+  private static final int WAYS = 6;
+
   private static final String METHOD =
       "walls as plates that bend, shear and stretch, joined at their edges, driven by the pressure"
           + " inside and the drive unit's reaction; Rayleigh integral to 1 m (docs/methods/panel.md)";
@@ -56,6 +63,7 @@ final class WallExam {
   private final Results results;
   private final List<String> restsOn;
   private final Seen seen;
+  private final List<Material> materials = new ArrayList<>();
   private final List<Loss> losses = new ArrayList<>();
   private double stiffnessSpread;
   private double massSpread;
@@ -102,7 +110,8 @@ final class WallExam {
       List<Wall> walls = BoxWalls.of(geometry, boards, this::misfit);
       BoxModes modes =
           seen.found().map(f -> f.modes().nearby(walls)).orElseGet(() -> BoxModes.of(walls, MODES));
-      feet(modes.onFeet());
+      lose(boards, modes);
+      feet(modes);
       respond(modes, seen.drive().fitting(walls));
     } catch (ImpossibleShapeException e) {
       results.notice(
@@ -113,38 +122,54 @@ final class WallExam {
     }
   }
 
-  /** How the box moves as a whole on its feet. */
-  private void feet(double[] frequencies) {
+  /** How the box moves as a whole on its feet: as heavy as it was weighed, where it was. */
+  private void feet(BoxModes modes) {
+    double[] frequencies = modes.onFeet();
     Optional<FeetReadings> feet = geometry.box().cabinet().feet();
     if (feet.isEmpty() || frequencies.length == 0) {
       return;
     }
-    double open = Math.hypot(feet.get().material().spread(), massSpread) / 2;
-    double lowest = frequencies[0];
-    double highest = frequencies[frequencies.length - 1];
+    Optional<Reading> weighed = geometry.box().mass();
+    double heavier = weighed.map(m -> m.estimate().value() / modes.mass()).orElse(1.0);
+    double unweighed = weighed.isPresent() ? 0 : UNWEIGHED;
+    double open = Math.hypot(feet.get().material().spread(), unweighed) / 2;
     String method =
-        "walls joined at their edges on springs under the bottom, modes with most of their strain in"
-            + " the springs; feet's stiffness from material and size (docs/methods/panel.md)";
-    List<String> its = List.of("box.feet", "box.size", "box.walls");
-    String[] caution = {"on a floor that does not give", "not counted in the walls' sound"};
+        "walls joined at their edges on springs under the bottom, modes with most of their energy in"
+            + " the motion of a stiff body; feet's stiffness from material and size"
+            + " (docs/methods/panel.md)";
+    List<String> its = new ArrayList<>(List.of("box.feet", "box.size", "box.walls"));
+    weighed.ifPresent(m -> its.add("box.mass"));
+    List<String> cautions = new ArrayList<>();
+    cautions.add("on a floor that does not give; not counted in the walls' sound");
+    cautions.add(
+        weighed.isPresent()
+            ? "for the mass that was weighed"
+            : "without what is in the box and was not listed with its mass; weigh it");
+    if (frequencies.length < WAYS) {
+      cautions.add(
+          frequencies.length
+              + " of its six ways to move; in the others walls bend as much, and they count as the"
+              + " walls'");
+    }
+    double lighter = 1 / Math.sqrt(heavier);
     results.add(
         "walls.feet.lowest",
-        "Lowest rocking or sliding of the box on its feet",
-        "f_1",
-        Estimate.relative(lowest, open),
+        "Lowest motion of the box on its feet as a whole",
+        "f_lo",
+        Estimate.relative(lighter * frequencies[0], open),
         "Hz",
         method,
         its,
-        caution);
+        cautions.toArray(String[]::new));
     results.add(
         "walls.feet.highest",
-        "Highest rocking or bouncing of the box on its feet",
-        "f_6",
-        Estimate.relative(highest, open),
+        "Highest motion of the box on its feet as a whole",
+        "f_hi",
+        Estimate.relative(lighter * frequencies[frequencies.length - 1], open),
         "Hz",
         method,
         its,
-        caution);
+        cautions.toArray(String[]::new));
   }
 
   private void misfit(String what) {
@@ -198,7 +223,7 @@ final class WallExam {
             .flatMap(b -> geometry.box().cabinet().material(b.ranked().get(0)))
             .orElse(m)
             .board(thickness, density, modulus, geometry.upright(wall));
-    losses.add(loss(name, m, board));
+    materials.add(m);
     stiffnessSpread =
         Math.max(
             stiffnessSpread,
@@ -232,11 +257,18 @@ final class WallExam {
     return (interval.high() - interval.low()) / (2 * 1.645) / interval.median();
   }
 
+  /** Losses of all walls. */
+  private void lose(List<Board> boards, BoxModes modes) {
+    for (int i = 0; i < boards.size(); i++) {
+      losses.add(loss(geometry.names().get(i), materials.get(i), boards.get(i), modes));
+    }
+  }
+
   /** A wall's loss: the middle of its rings, scattered as they are; else its material's. */
-  private Loss loss(String name, Material material, Board board) {
+  private Loss loss(String name, Material material, Board board, BoxModes modes) {
     double[] sorted =
         Optional.ofNullable(seen.heard().get(name))
-            .map(KnockExam.Heard::rings)
+            .map(heard -> OnFeet.dropped(modes, heard.rings()))
             .orElse(List.of())
             .stream()
             .mapToDouble(Ring::loss)
@@ -403,7 +435,7 @@ final class WallExam {
    */
   private double levelSd(Swing swing) {
     double model = reaction ? WallLevels.MODEL : WallLevels.UNDRIVEN;
-    double stiffness = swing.knocked() ? 0 : stiffnessSpread;
+    double stiffness = swing.knocked() ? 0 : Math.hypot(stiffnessSpread, swing.feetSpread());
     double share = Math.hypot(Math.hypot(swing.loss().spread(), massSpread), stiffness);
     return Math.hypot(model, WallLevels.decibels(share));
   }

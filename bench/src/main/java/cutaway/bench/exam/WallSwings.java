@@ -83,8 +83,9 @@ final class WallSwings {
         most[mode] = share[wall] > share[most[mode]] ? wall : most[mode];
       }
       Loss loss = WallLevels.mixed(geometry, losses, share, modes.feet(mode));
-      double spread = Math.hypot(computed, feet * modes.feet(mode) / 2);
-      out.add(new Swing(modes.frequency(mode), spread, loss, false, ""));
+      double open = feet * modes.feet(mode);
+      double spread = Math.hypot(computed, open / 2);
+      out.add(new Swing(modes.frequency(mode), spread, open, loss, false, ""));
     }
     knocks.forEach(
         (wall, all) -> {
@@ -126,8 +127,11 @@ final class WallSwings {
                   wall,
                   rung.getAsDouble(),
                   lowest.getAsDouble()),
-              "check size, thickness and material, and that the knock is of this box; on soft feet"
-                  + " a box also rings low as a whole: tell them under 'feet'"));
+              "check size, thickness and material, and that the knock is of this box"
+                  + (geometry.box().cabinet().feet().isPresent()
+                      ? ""
+                      : "; on soft feet a box also rings low as a whole: tell them under"
+                          + " 'box.feet'")));
     }
     return alike;
   }
@@ -162,7 +166,7 @@ final class WallSwings {
   private static Swing knocked(Ring ring, String wall) {
     Loss loss = new Loss(ring.loss(), ring.lossUncertainty() / ring.loss());
     return new Swing(
-        ring.frequency(), ring.frequencyUncertainty() / ring.frequency(), loss, true, wall);
+        ring.frequency(), ring.frequencyUncertainty() / ring.frequency(), 0, loss, true, wall);
   }
 
   /**
