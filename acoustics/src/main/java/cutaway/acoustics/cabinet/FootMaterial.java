@@ -26,6 +26,15 @@ public enum FootMaterial {
   private final double loss;
   private final double spread;
 
+  /**
+   * Constants.
+   *
+   * @param modulus of compression between faces that do not hold it, Pa
+   * @param shear modulus, Pa
+   * @param bulge what S² counts by
+   * @param loss factor
+   * @param spread relative standard uncertainty of a stiffness
+   */
   FootMaterial(double modulus, double shear, double bulge, double loss, double spread) {
     this.modulus = modulus;
     this.shear = shear;

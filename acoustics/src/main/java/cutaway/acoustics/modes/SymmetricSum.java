@@ -157,8 +157,13 @@ public final class SymmetricSum {
     for (int e = 0; e < elements.size(); e++) {
       int[] dofs = elements.get(e);
       double[] a = matrices.get(e);
-      for (int i = 0; i < a.length; i++) {
-        out += x[dofs[i / dofs.length]] * a[i] * x[dofs[i % dofs.length]];
+      for (int i = 0; i < dofs.length; i++) {
+        double sum = 0;
+        int row = i * dofs.length;
+        for (int k = 0; k < dofs.length; k++) {
+          sum += a[row + k] * x[dofs[k]];
+        }
+        out += x[dofs[i]] * sum;
       }
     }
     return out;
