@@ -85,28 +85,32 @@ final class Poles {
   /** Sum of the Hankel matrices times their transposes. */
   private static DMatrixRMaj product(List<double[]> decays, int rows) {
     double[] sum = new double[rows * rows];
-    for (double[] y : decays) {
-      int columns = y.length - rows + 1;
-      // along a diagonal each entry is the one before, less its first product and with one more
-      for (int k = 0; k < rows; k++) {
-        double entry = 0;
-        for (int c = 0; c < columns; c++) {
-          entry += y[c] * y[c + k];
-        }
-        for (int r = 0; r + k < rows; r++) {
-          sum[r * rows + r + k] += entry;
-          if (r + k + 1 < rows) {
-            entry += y[r + columns] * y[r + k + columns] - y[r] * y[r + k];
-          }
-        }
+    for (int k = 0; k < rows; k++) {
+      double[] diagonal = new double[rows - k];
+      for (double[] y : decays) {
+        addDiagonal(diagonal, y, k, rows);
       }
-    }
-    for (int r = 0; r < rows; r++) {
-      for (int c = 0; c < r; c++) {
-        sum[r * rows + c] = sum[c * rows + r];
+      for (int r = 0; r < diagonal.length; r++) {
+        sum[r * rows + r + k] = diagonal[r];
+        sum[(r + k) * rows + r] = diagonal[r];
       }
     }
     return DMatrixRMaj.wrap(rows, rows, sum);
+  }
+
+  /** Along a diagonal each entry is the one before, less its first product and with one more. */
+  private static void addDiagonal(double[] diagonal, double[] y, int k, int rows) {
+    int columns = y.length - rows + 1;
+    double entry = 0;
+    for (int c = 0; c < columns; c++) {
+      entry += y[c] * y[c + k];
+    }
+    diagonal[0] += entry;
+    for (int r = 1; r < diagonal.length; r++) {
+      int last = r - 1 + columns;
+      entry += y[last] * y[last + k] - y[r - 1] * y[r - 1 + k];
+      diagonal[r] += entry;
+    }
   }
 
   private static List<double[]> poles(DMatrixRMaj step) {

@@ -2,6 +2,7 @@ package cutaway.acoustics.knock;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
@@ -123,28 +124,40 @@ final class RingDown {
 
   private List<Slopes> slopes() {
     if (slopes == null) {
-      slopes = IntStream.range(0, decays.size()).mapToObj(this::slopes).toList();
+      IdentityHashMap<Basis, Bent> bents = new IdentityHashMap<>();
+      slopes =
+          IntStream.range(0, decays.size())
+              .mapToObj(d -> slopes(d, bents.computeIfAbsent(fit.bases().get(d), this::bent)))
+              .toList();
     }
     return slopes;
   }
 
-  private Slopes slopes(int decay) {
-    Basis basis = fit.bases().get(decay);
+  private Slopes slopes(int decay, Bent bent) {
+    double[] amplitude = fit.amplitudes().get(decay);
+    double[] residual = fit.residuals().get(decay);
     int n = poles.length;
-    DMatrixRMaj bent = bent(basis.shapes(), fit.amplitudes().get(decay));
-    DMatrixRMaj taken = new DMatrixRMaj(n, n);
-    CommonOps_DDRM.multTransA(basis.q(), bent, taken);
-    CommonOps_DDRM.multAdd(-1, basis.q(), taken, bent);
-    DMatrixRMaj normal = new DMatrixRMaj(n, n);
-    CommonOps_DDRM.multInner(bent, normal);
-    return new Slopes(normal, gradient(bent, fit.residuals().get(decay)));
+    DMatrixRMaj onto = new DMatrixRMaj(n, 1);
+    CommonOps_DDRM.multTransA(bent.columns(), DMatrixRMaj.wrap(residual.length, 1, residual), onto);
+    DMatrixRMaj mixed = mixed(bent.gram(), amplitude);
+    CommonOps_DDRM.transpose(mixed);
+    return new Slopes(mixed(mixed, amplitude), mixed(onto, amplitude).data);
   }
 
-  private static double[] gradient(DMatrixRMaj slopes, double[] residual) {
-    double[] out = new double[slopes.numCols];
-    for (int r = 0; r < residual.length; r++) {
-      for (int c = 0; c < out.length; c++) {
-        out[c] += slopes.get(r, c) * residual[r];
+  /**
+   * Rows of pairs (u, v) as those of (au + bv, bu − av): what a pair of amplitudes a, b makes of
+   * the slopes of its shapes.
+   */
+  private static DMatrixRMaj mixed(DMatrixRMaj pairs, double[] amplitude) {
+    DMatrixRMaj out = new DMatrixRMaj(pairs.numRows, pairs.numCols);
+    for (int k = 0; k < pairs.numRows; k += 2) {
+      double a = amplitude[k];
+      double b = amplitude[k + 1];
+      for (int c = 0; c < pairs.numCols; c++) {
+        double u = pairs.get(k, c);
+        double v = pairs.get(k + 1, c);
+        out.set(k, c, a * u + b * v);
+        out.set(k + 1, c, b * u - a * v);
       }
     }
     return out;
@@ -173,6 +186,9 @@ final class RingDown {
       return new Basis(shapes, qr.getQ(null, true), r, inverted(r));
     }
   }
+
+  /** Slopes of the shapes, and their products: decays as long share them too. */
+  private record Bent(DMatrixRMaj columns, DMatrixRMaj gram) {}
 
   private static DMatrixRMaj inverted(DMatrixRMaj r) {
     int n = r.numCols;
@@ -263,19 +279,25 @@ final class RingDown {
     return out;
   }
 
-  /** How the sum changes with each decay and frequency, amplitudes kept. */
-  private DMatrixRMaj bent(DMatrixRMaj shapes, double[] amplitude) {
-    DMatrixRMaj out = new DMatrixRMaj(shapes.numRows, shapes.numCols);
-    for (int k = 0; k < shapes.numCols; k += 2) {
-      for (int i = 0; i < shapes.numRows; i++) {
-        double t = i / rate;
-        double c = shapes.get(i, k);
-        double s = -shapes.get(i, k + 1);
-        out.set(i, k, -t * (amplitude[k] * c - amplitude[k + 1] * s));
-        out.set(i, k + 1, -t * (amplitude[k] * s + amplitude[k + 1] * c));
+  /**
+   * Times t, less what of it lies within the shapes: with amplitudes a and b, of columns C and S, a
+   * decay's sum changes by −t(aC + bS) with α and by −t(bC − aS) with ω.
+   */
+  private Bent bent(Basis basis) {
+    DMatrixRMaj q = basis.q();
+    DMatrixRMaj columns = basis.shapes().copy();
+    int n = columns.numCols;
+    for (int i = 0; i < columns.numRows; i++) {
+      for (int k = 0; k < n; k++) {
+        columns.set(i, k, -i / rate * columns.get(i, k));
       }
     }
-    return out;
+    DMatrixRMaj within = new DMatrixRMaj(n, n);
+    CommonOps_DDRM.multTransA(q, columns, within);
+    CommonOps_DDRM.multAdd(-1, q, within, columns);
+    DMatrixRMaj gram = new DMatrixRMaj(n, n);
+    CommonOps_DDRM.multInner(columns, gram);
+    return new Bent(columns, gram);
   }
 
   /** Number of poles. */
