@@ -11,7 +11,8 @@ import java.util.function.DoubleBinaryOperator;
 /**
  * The air in a box with rigid walls: its standing waves.
  *
- * <p>In a prism the waves along its height are cosines; elements are needed for its outline only.
+ * <p>Where the cross-section is the same from one wall to another, the waves along that way are
+ * cosines; elements are needed for the cross-section only.
  */
 public final class Cavity {
   /** Degree of the polynomials where nothing else is asked. */
@@ -23,21 +24,24 @@ public final class Cavity {
   /** Points along each axis on which waves are looked at. */
   private static final int GRID = 6;
 
+  /** So many waves across are looked for, besides a third of those asked for. */
+  private static final int FIRST_ACROSS = 4;
+
   /** Orders in the cells of a polyhedron, and how far they lie above the half-waves in them. */
   private static final int LEAST_CROOKED = 4;
 
   private static final int HIGHEST_CROOKED = 8;
   private static final double ABOVE_WAVES = 2.9;
 
-  private final BoxShape shape;
+  private final Optional<Straight> straight;
   private final CavityMesh mesh;
   private final List<Wave> waves;
 
   /** The waves' fields, node × wave: read together, they are looked up once. */
   private final double[][] byNode;
 
-  private Cavity(BoxShape shape, CavityMesh mesh, List<Wave> waves) {
-    this.shape = shape;
+  private Cavity(Optional<Straight> straight, CavityMesh mesh, List<Wave> waves) {
+    this.straight = straight;
     this.mesh = mesh;
     this.waves = List.copyOf(waves);
     this.byNode = new double[mesh.size()][waves.size()];
@@ -54,7 +58,7 @@ public final class Cavity {
    *
    * @param square square of its wavenumber
    * @param field pressure at the mesh's nodes, mean square one over the elements' volume
-   * @param along half-waves along a prism's height, 0 where the elements hold it all
+   * @param along half-waves along the straight way, 0 where the elements hold it all
    */
   @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Wave(double square, double[] field, int along) {}
@@ -93,16 +97,23 @@ public final class Cavity {
 
   private static Cavity of(BoxShape shape, int count, int exact, int order) {
     double k = ModeCount.highest(exact, shape.volume());
-    if (shape instanceof Prism prism) {
-      return ofPrism(prism, count, k, order);
-    }
     if (shape instanceof Polyhedron room) {
       return ofPolyhedron(room, count, exact, k);
     }
+    if (shape instanceof Prism prism) {
+      double[] longest = longest(prism.cells());
+      Arrays.fill(longest, 0, 2, Math.max(longest[0], longest[1]));
+      return ofStraight(prism.cells(), Straight.of(prism), longest, count, k, order);
+    }
     EightCorners box = (EightCorners) shape;
+    Optional<Straight> straight = Straight.of(box);
+    if (straight.isPresent()) {
+      List<Hexahedron> one = List.of(box.whole());
+      return ofStraight(one, straight.get(), box.whole().lengths(), count, k, order);
+    }
     List<Hexahedron> cells = Parts.of(box.whole().lengths(), k, HALF_WAVES).split(box.whole());
     CavityMesh mesh = new CavityMesh(cells, bare(cells), order, order, order);
-    return new Cavity(shape, mesh, waves(mesh, count + 1, exact + 1));
+    return new Cavity(Optional.empty(), mesh, waves(mesh, count + 1, exact + 1));
   }
 
   /** Few crooked cells of an order that grows with the waves. */
@@ -117,7 +128,7 @@ public final class Cavity {
     double halfWaves = k * longest[0] / Math.PI / pieces;
     int order = (int) Math.max(LEAST_CROOKED, Math.ceil(halfWaves + ABOVE_WAVES));
     CavityMesh mesh = new CavityMesh(split, bare(split), order, order, order);
-    return new Cavity(room, mesh, waves(mesh, count + 1, exact + 1));
+    return new Cavity(Optional.empty(), mesh, waves(mesh, count + 1, exact + 1));
   }
 
   private static double[] longest(List<Hexahedron> cells) {
@@ -131,26 +142,38 @@ public final class Cavity {
     return longest;
   }
 
-  private static Cavity ofPrism(Prism prism, int count, double k, int order) {
-    List<Hexahedron> cells = prism.cells();
-    double[] longest = longest(cells);
-    Arrays.fill(longest, 0, 2, Math.max(longest[0], longest[1]));
-    longest[2] = 0;
-    Parts parts = Parts.of(longest, k, HALF_WAVES);
+  /** Elements for the cross-section only, no more than one of them along the straight way. */
+  private static Cavity ofStraight(
+      List<Hexahedron> cells, Straight straight, double[] lengths, int count, double k, int order) {
+    double[] across = lengths.clone();
+    across[straight.axis()] = 0;
+    int[] orders = {order, order, order};
+    orders[straight.axis()] = 0;
+    Parts parts = Parts.of(across, k, HALF_WAVES);
     List<Hexahedron> split = cells.stream().flatMap(c -> parts.split(c).stream()).toList();
-    CavityMesh mesh = new CavityMesh(split, bare(split), order, order, 0);
-    // no more across than altogether
-    int most = Math.min(count + 1, mesh.size() - 1);
-    List<Wave> across = waves(mesh, most, most);
-    List<Wave> all = new ArrayList<>();
-    for (Wave wave : across) {
-      for (int n = 0; n <= count; n++) {
-        double along = n * Math.PI / prism.height();
-        all.add(new Wave(wave.square() + along * along, wave.field(), n));
+    CavityMesh mesh = new CavityMesh(split, bare(split), orders);
+    return new Cavity(Optional.of(straight), mesh, along(straight, mesh, count + 1));
+  }
+
+  /** The lowest waves across times those along, from no more waves across than it takes. */
+  private static List<Wave> along(Straight straight, CavityMesh mesh, int count) {
+    int most = Math.min(count, mesh.size() - 1);
+    int tried = Math.min(most, FIRST_ACROSS + count / 3);
+    while (true) {
+      List<Wave> across = waves(mesh, tried, tried);
+      List<Wave> all = new ArrayList<>();
+      for (Wave wave : across) {
+        for (int n = 0; n < count; n++) {
+          double k = straight.wavenumber(n);
+          all.add(new Wave(wave.square() + k * k, wave.field(), n));
+        }
       }
+      all.sort(Comparator.comparingDouble(Wave::square));
+      if (tried == most || across.get(tried - 1).square() > all.get(count - 1).square()) {
+        return all.subList(0, count);
+      }
+      tried = Math.min(most, 2 * tried);
     }
-    all.sort(Comparator.comparingDouble(Wave::square));
-    return new Cavity(prism, mesh, all.subList(0, count + 1));
   }
 
   private static List<Wave> waves(CavityMesh mesh, int count, int exact) {
@@ -274,31 +297,27 @@ public final class Cavity {
                 out[1 + axis] = at.slopes().get(axis).values(byNode);
                 out[1 + axis][0] = 0;
               }
-              for (int i = 1; i <= size(); i++) {
-                double along = along(waves.get(i), p);
-                double value = out[0][i];
-                for (double[] row : out) {
-                  row[i] *= along;
-                }
-                out[3][i] += value * slopeAlong(waves.get(i), p);
-              }
+              straight.ifPresent(way -> runAlong(way, p, out));
               return out;
             });
   }
 
-  private double along(Wave wave, Point p) {
-    if (wave.along() == 0 || !(shape instanceof Prism prism)) {
-      return 1;
+  /** Multiplies what varies across with the cosines along. */
+  private void runAlong(Straight way, Point p, double[][] around) {
+    double[] to = {way.direction().x(), way.direction().y(), way.direction().z()};
+    for (int i = 1; i <= size(); i++) {
+      int halfWaves = waves.get(i).along();
+      double value = around[0][i];
+      for (double[] row : around) {
+        row[i] *= way.wave(halfWaves, p);
+      }
+      for (int axis = 0; axis < 3; axis++) {
+        around[1 + axis][i] += value * to[axis] * way.slope(halfWaves, p);
+      }
     }
-    double share = (p.z() - prism.bottom()) / prism.height();
-    return Math.sqrt(2) * Math.cos(wave.along() * Math.PI * share);
   }
 
-  private double slopeAlong(Wave wave, Point p) {
-    if (wave.along() == 0 || !(shape instanceof Prism prism)) {
-      return 0;
-    }
-    double k = wave.along() * Math.PI / prism.height();
-    return -Math.sqrt(2) * k * Math.sin(k * (p.z() - prism.bottom()));
+  private double along(Wave wave, Point p) {
+    return straight.map(way -> way.wave(wave.along(), p)).orElse(1.0);
   }
 }

@@ -21,6 +21,13 @@ public final class Hexahedron {
     {-1, 1, 1}
   };
 
+  /** Corners at both ends of the edges along each axis. */
+  private static final int[][][] EDGES = {
+    {{0, 1}, {3, 2}, {4, 5}, {7, 6}},
+    {{0, 3}, {1, 2}, {4, 7}, {5, 6}},
+    {{0, 4}, {1, 5}, {2, 6}, {3, 7}}
+  };
+
   private final List<Point> corners;
 
   /** Takes eight corners. */
@@ -34,6 +41,16 @@ public final class Hexahedron {
   /** Corners in their order. */
   public List<Point> corners() {
     return corners;
+  }
+
+  /** Where one of the four edges along an axis begins: 0 to 3, the first at the first corner. */
+  Point foot(int axis, int edge) {
+    return corners.get(EDGES[axis][edge][0]);
+  }
+
+  /** One of the four edges along an axis, from its foot to its end. */
+  Point edge(int axis, int edge) {
+    return corners.get(EDGES[axis][edge][1]).minus(foot(axis, edge));
   }
 
   /** Mean of the corners. */
