@@ -1,14 +1,12 @@
 package cutaway.acoustics.cabinet;
 
+import cutaway.acoustics.modes.ComplexElimination;
 import cutaway.acoustics.modes.Modes;
 import cutaway.acoustics.modes.SymmetricSum;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import org.ejml.data.Complex_F64;
 import org.ejml.data.ZMatrixRMaj;
-import org.ejml.dense.row.CommonOps_ZDRM;
-import org.ejml.dense.row.factory.LinearSolverFactory_ZDRM;
 import org.hipparchus.complex.Complex;
 
 /**
@@ -240,29 +238,60 @@ public final class CavityResponse {
    * Mean pressures over every patch for 1 m³/s into the room through each, Pa·s/m³, symmetric.
    *
    * @param frequency Hz
-   * @param air what fills the room
+   * @param air what fills the room, with some loss
    * @param lining what the lining is like at this frequency; not looked at where there is none
    */
   public Complex[][] impedance(double frequency, Fluid air, Fluid lining) {
     double omega = 2 * Math.PI * frequency;
+    Complex inertia = new Complex(-omega * omega);
+    Complex[] weights = {
+      air.density().reciprocal(),
+      lining.density().reciprocal(),
+      inertia.divide(air.bulk()),
+      inertia.divide(lining.bulk())
+    };
     int n = basis();
-    ZMatrixRMaj matrix = stiffness(air, lining);
-    ZMatrixRMaj mass = mass(air, lining);
-    CommonOps_ZDRM.scale(-omega * omega, 0, mass);
-    CommonOps_ZDRM.add(matrix, mass, matrix);
-    ZMatrixRMaj right = new ZMatrixRMaj(n, patches);
+    double[][] re = new double[n + patches][];
+    double[][] im = new double[n + patches][];
+    for (int i = 0; i < n + patches; i++) {
+      re[i] = new double[n + patches - i];
+      im[i] = new double[n + patches - i];
+    }
     for (int i = 0; i < n; i++) {
+      addRow(bareStiffness[i], weights[0], i, re[i], im[i]);
+      addRow(linedStiffness[i], weights[1], i, re[i], im[i]);
+      addRow(bareMass[i], weights[2], i, re[i], im[i]);
+      addRow(linedMass[i], weights[3], i, re[i], im[i]);
       for (int p = 0; p < patches; p++) {
-        right.set(i, p, 0, omega * drives[p][i]);
+        re[i][n + p - i] = drives[p][i];
       }
     }
-    ZMatrixRMaj found = new ZMatrixRMaj(n, patches);
-    var solver = LinearSolverFactory_ZDRM.lu(n);
-    if (!solver.setA(matrix)) {
+    if (!ComplexElimination.eliminate(re, im, n)) {
       throw new IllegalStateException("no answer at " + frequency + " Hz");
     }
-    solver.solve(right, found);
-    return heard(found);
+    return heard(re, im, omega);
+  }
+
+  private static void addRow(double[] row, Complex weight, int i, double[] re, double[] im) {
+    double a = weight.getReal();
+    double b = weight.getImaginary();
+    for (int j = i; j < row.length; j++) {
+      re[j - i] += a * row[j];
+      im[j - i] += b * row[j];
+    }
+  }
+
+  /** What elimination left at the border is −DᵀA⁻¹D; a flow drives with jω times as much. */
+  private Complex[][] heard(double[][] re, double[][] im, double omega) {
+    int n = basis();
+    Complex[][] out = new Complex[patches][patches];
+    for (int p = 0; p < patches; p++) {
+      for (int q = p; q < patches; q++) {
+        out[p][q] = new Complex(omega * im[n + p][q - p], -omega * re[n + p][q - p]);
+        out[q][p] = out[p][q];
+      }
+    }
+    return out;
   }
 
   /**
@@ -317,24 +346,6 @@ public final class CavityResponse {
             k,
             a.getReal() * first[i][k] + b.getReal() * second[i][k],
             a.getImaginary() * first[i][k] + b.getImaginary() * second[i][k]);
-      }
-    }
-    return out;
-  }
-
-  private Complex[][] heard(ZMatrixRMaj found) {
-    Complex[][] out = new Complex[patches][patches];
-    Complex_F64 x = new Complex_F64();
-    for (int p = 0; p < patches; p++) {
-      for (int q = 0; q < patches; q++) {
-        double re = 0;
-        double im = 0;
-        for (int i = 0; i < basis(); i++) {
-          found.get(i, q, x);
-          re += drives[p][i] * x.getReal();
-          im += drives[p][i] * x.getImaginary();
-        }
-        out[p][q] = new Complex(re, im);
       }
     }
     return out;
