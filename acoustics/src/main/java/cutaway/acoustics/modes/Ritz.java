@@ -47,16 +47,25 @@ public final class Ritz {
   public static DMatrixRMaj projected(SymmetricSum sum, double[] diagonal, double[][] vectors) {
     int m = vectors.length;
     DMatrixRMaj out = sum.projected(vectors);
+    // most often few numbers of the diagonal, or none, have changed
+    int[] places = IntStream.range(0, diagonal.length).filter(k -> diagonal[k] != 0).toArray();
+    double[][] rows = Arrays.stream(vectors).map(v -> taken(v, places)).toArray(double[][]::new);
+    double[] further = taken(diagonal, places);
     for (int i = 0; i < m; i++) {
+      double[] weighed = rows[i].clone();
+      for (int k = 0; k < weighed.length; k++) {
+        weighed[k] *= further[k];
+      }
       for (int j = 0; j <= i; j++) {
-        double further = 0;
-        for (int k = 0; k < diagonal.length; k++) {
-          further += vectors[i][k] * diagonal[k] * vectors[j][k];
-        }
-        set(out, i, j, (out.get(i, j) + out.get(j, i)) / 2 + further);
+        double own = Dot.of(weighed, 0, rows[j], 0, weighed.length);
+        set(out, i, j, (out.get(i, j) + out.get(j, i)) / 2 + own);
       }
     }
     return out;
+  }
+
+  private static double[] taken(double[] from, int[] places) {
+    return Arrays.stream(places).mapToDouble(k -> from[k]).toArray();
   }
 
   private static void set(DMatrixRMaj a, int i, int j, double value) {
