@@ -158,16 +158,9 @@ final class FreeCells {
       Point from = ring.get(side);
       Point to = ring.get((side + 1) % ring.size());
       for (int part = 0; part < parts; part++) {
-        RimCell cell =
-            new RimCell(
-                hole.centre(),
-                hole.ring(),
-                from.towards(to, (double) part / parts),
-                from.towards(to, (part + 1.0) / parts));
-        out.add(cell);
-        if (hole.ring() > hole.radius()) {
-          out.add(cell.flange(hole));
-        }
+        Point first = from.towards(to, (double) part / parts);
+        Point last = from.towards(to, (part + 1.0) / parts);
+        out.addAll(RimCell.with(hole, first, last));
       }
     }
   }

@@ -138,6 +138,11 @@ public final class Outline {
    * @param corners four
    */
   record Quad(List<Point> corners) implements PanelCell {
+    /** Length of a side, the first between the first two corners, m. */
+    double length(int side) {
+      return corners.get((side + 1) % 4).minus(corners.get(side)).length();
+    }
+
     @Override
     public Point at(double xi, double eta) {
       Point low = corners.get(0).towards(corners.get(1), (1 + xi) / 2);

@@ -25,8 +25,14 @@ record RimCell(Point centre, double radius, Point from, Point to) implements Pan
     return centre.plus(new Point(Math.cos(angle), Math.sin(angle), 0).times(radius));
   }
 
+  /** Between a straight side and a hole's rim: one piece, and one of the flange if it has any. */
+  static List<PanelCell> with(Hole hole, Point from, Point to) {
+    RimCell cell = new RimCell(hole.centre(), hole.ring(), from, to);
+    return hole.ring() > hole.radius() ? List.of(cell, cell.flange(hole)) : List.of(cell);
+  }
+
   /** The piece of the flange inside it, down to the hole's rim. */
-  RingCell flange(Hole hole) {
+  private RingCell flange(Hole hole) {
     return new RingCell(hole, angle(from), turn());
   }
 
