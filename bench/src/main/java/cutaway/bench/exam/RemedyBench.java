@@ -168,7 +168,7 @@ public final class RemedyBench {
     double share = Math.hypot(relative("density"), relative("thickness"));
     for (String wall : geometry.names()) {
       Optional<Material> told = BoardExam.listed(box, wall);
-      share = Math.max(share, told.map(m -> WallExam.spread(m.density())).orElse(0.0));
+      share = Math.max(share, told.map(m -> WallBoards.spread(m.density())).orElse(0.0));
     }
     return new WallLevels.Open(reaction ? WallLevels.MODEL : WallLevels.UNDRIVEN, share);
   }
@@ -238,7 +238,7 @@ public final class RemedyBench {
         box.cabinet().wall(geometry.names().get(which)).filter(w -> w.damping().isPresent());
     Loss own =
         other
-            .map(m -> new Loss(m.loss().middle(), WallExam.spread(m.loss())))
+            .map(m -> new Loss(m.loss().middle(), WallBoards.spread(m.loss())))
             .orElse(losses.get(which));
     if (damped.isPresent() && (other.isPresent() || change.thicker() != 0)) {
       // the sheet that is there damps another board more or less

@@ -2,9 +2,6 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.air.Air;
 import cutaway.acoustics.board.BoardPosterior;
-import cutaway.acoustics.board.Material;
-import cutaway.acoustics.board.Range;
-import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Wall;
@@ -12,15 +9,10 @@ import cutaway.acoustics.cabinet.WallResponse;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.hearing.HearingThreshold;
 import cutaway.acoustics.hearing.ResonanceAudibility;
-import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
-import cutaway.bench.measure.Reading;
-import cutaway.bench.sheet.CabinetReadings.FeetReadings;
-import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -39,20 +31,11 @@ final class WallExam {
   /** What plates joined at their edges leave out of a real box: docs/methods/panel.md. */
   private static final double MODEL = 0.03;
 
-  /** A material with less odds is not counted among those left open. */
-  private static final double OPEN = 0.05;
-
   /** A mode knocked on another wall is this one's to this share at best; judgement. */
   private static final double ELSEWHERE = 0.01;
 
   /** A peak this near a mode is that mode's. */
   private static final double OWN_PEAK = 0.03;
-
-  /** What a box weighs beside its walls and what is listed on them, over those; judgement. */
-  private static final double UNWEIGHED = 0.3;
-
-  /** Ways in which a body moves as a whole. */
-  private static final int WAYS = 6;
 
   private static final String METHOD =
       "walls as plates that bend, shear and stretch, joined at their edges, driven by the pressure"
@@ -63,10 +46,7 @@ final class WallExam {
   private final Results results;
   private final List<String> restsOn;
   private final Seen seen;
-  private final List<Material> materials = new ArrayList<>();
-  private final List<Loss> losses = new ArrayList<>();
-  private double stiffnessSpread;
-  private double massSpread;
+  private final WallBoards boards;
   private boolean reaction;
 
   /**
@@ -89,8 +69,9 @@ final class WallExam {
     }
   }
 
-  private WallExam(Seen seen, Air air, List<String> restsOn, Results results) {
+  private WallExam(Seen seen, WallBoards boards, Air air, List<String> restsOn, Results results) {
     this.seen = seen;
+    this.boards = boards;
     this.geometry = seen.geometry();
     this.air = air;
     this.restsOn = restsOn;
@@ -98,20 +79,16 @@ final class WallExam {
   }
 
   static void run(Seen seen, Air air, List<String> restsOn, Results results) {
-    new WallExam(seen, air, restsOn, results).run();
+    WallBoards.of(seen, results)
+        .ifPresent(boards -> new WallExam(seen, boards, air, restsOn, results).run());
   }
 
   private void run() {
-    List<Board> boards = boards();
-    if (boards.isEmpty()) {
-      return;
-    }
     try {
-      List<Wall> walls = BoxWalls.of(geometry, boards, this::misfit);
+      List<Wall> walls = BoxWalls.of(geometry, boards.boards(), this::misfit);
       BoxModes modes =
           seen.found().map(f -> f.modes().nearby(walls)).orElseGet(() -> BoxModes.of(walls, MODES));
-      lose(boards, modes);
-      feet(modes);
+      FeetExam.run(geometry, modes, boards.massSpread(), results);
       respond(modes, seen.drive().fitting(walls));
     } catch (ImpossibleShapeException e) {
       results.notice(
@@ -122,56 +99,6 @@ final class WallExam {
     }
   }
 
-  /** How the box moves as a whole on its feet: as heavy as it was weighed, where it was. */
-  private void feet(BoxModes modes) {
-    double[] frequencies = modes.onFeet();
-    Optional<FeetReadings> feet = geometry.box().cabinet().feet();
-    if (feet.isEmpty() || frequencies.length == 0) {
-      return;
-    }
-    Optional<Reading> weighed = geometry.box().mass();
-    double heavier = weighed.map(m -> m.estimate().value() / modes.mass()).orElse(1.0);
-    double unweighed = weighed.isPresent() ? 0 : UNWEIGHED;
-    double open = Math.hypot(feet.get().material().spread(), unweighed) / 2;
-    String method =
-        "walls joined at their edges on springs under the bottom, modes with most of their energy in"
-            + " the motion of a stiff body; feet's stiffness from material and size"
-            + " (docs/methods/panel.md)";
-    List<String> its = new ArrayList<>(List.of("box.feet", "box.size", "box.walls"));
-    weighed.ifPresent(m -> its.add("box.mass"));
-    List<String> cautions = new ArrayList<>();
-    cautions.add("on a floor that does not give; not counted in the walls' sound");
-    cautions.add(
-        weighed.isPresent()
-            ? "for the mass that was weighed"
-            : "without what is in the box and was not listed with its mass; weigh it");
-    if (frequencies.length < WAYS) {
-      cautions.add(
-          frequencies.length
-              + " of its six ways to move; in the others walls bend as much, and they count as the"
-              + " walls'");
-    }
-    double lighter = 1 / Math.sqrt(heavier);
-    results.add(
-        "walls.feet.lowest",
-        "Lowest motion of the box on its feet as a whole",
-        "f_lo",
-        Estimate.relative(lighter * frequencies[0], open),
-        "Hz",
-        method,
-        its,
-        cautions.toArray(String[]::new));
-    results.add(
-        "walls.feet.highest",
-        "Highest motion of the box on its feet as a whole",
-        "f_hi",
-        Estimate.relative(lighter * frequencies[frequencies.length - 1], open),
-        "Hz",
-        method,
-        its,
-        cautions.toArray(String[]::new));
-  }
-
   private void misfit(String what) {
     results.notice(
         Notice.fault(
@@ -180,115 +107,10 @@ final class WallExam {
             "check its place and its size"));
   }
 
-  /** A board for each wall; empty where one is not known. */
-  private List<Board> boards() {
-    List<Board> out = new ArrayList<>();
-    List<String> missing = new ArrayList<>();
-    for (int i = 0; i < geometry.names().size(); i++) {
-      Optional<Board> board = board(i, geometry.names().get(i));
-      board.ifPresent(out::add);
-      if (board.isEmpty()) {
-        missing.add(geometry.names().get(i));
-      }
-    }
-    if (!missing.isEmpty()) {
-      results.notice(
-          Notice.note(
-              "box.walls",
-              "what the walls do cannot be computed: the material of "
-                  + String.join(", ", missing)
-                  + " is not known",
-              "write it, or knock on one of them: 'what: knock'"));
-      return List.of();
-    }
-    return out;
-  }
-
-  /** The board of a wall: what the sheet says, or what the knock found. */
-  private Optional<Board> board(int wall, String name) {
-    double thickness = geometry.thickness()[wall];
-    Optional<BoardPosterior> found =
-        seen.board()
-            .filter(b -> BoardExam.unknown(geometry.box(), geometry.names()).contains(name));
-    Optional<Material> material =
-        found.isPresent() ? found.map(this::likely) : BoardExam.listed(geometry.box(), name);
-    if (material.isEmpty()) {
-      return Optional.empty();
-    }
-    Material m = material.get();
-    double density = found.map(b -> b.density().median()).orElse(m.density().middle());
-    double modulus = found.map(b -> b.modulus().median()).orElse(m.modulus().middle());
-    Board board =
-        found
-            .flatMap(b -> geometry.box().cabinet().material(b.ranked().get(0)))
-            .orElse(m)
-            .board(thickness, density, modulus, geometry.upright(wall));
-    materials.add(m);
-    stiffnessSpread =
-        Math.max(
-            stiffnessSpread,
-            found.map(b -> spread(b.modulus())).orElseGet(() -> spread(m.modulus())));
-    massSpread =
-        Math.max(
-            massSpread,
-            found
-                .map(b -> Math.hypot(spread(b.density()), spread(b.thickness())))
-                .orElseGet(() -> spread(m.density())));
-    return Optional.of(board);
-  }
-
-  /** Any of the materials that the readings leave open. */
-  private Material likely(BoardPosterior board) {
-    String best = board.ranked().get(0);
-    return Material.anyOf(
-        board.ranked().stream()
-            .filter(m -> m.equals(best) || board.odds().getOrDefault(m, 0.0) >= OPEN)
-            .flatMap(m -> geometry.box().cabinet().material(m).stream())
-            .toList());
-  }
-
-  /** Standard deviation of an even distribution over its middle. */
-  static double spread(Range range) {
-    return (range.high() - range.low()) / Math.sqrt(12) / range.middle();
-  }
-
-  /** Half of nine tenths of a normal distribution are 1.645 standard deviations. */
-  private static double spread(BoardPosterior.Interval interval) {
-    return (interval.high() - interval.low()) / (2 * 1.645) / interval.median();
-  }
-
-  /** Losses of all walls. */
-  private void lose(List<Board> boards, BoxModes modes) {
-    for (int i = 0; i < boards.size(); i++) {
-      losses.add(loss(geometry.names().get(i), materials.get(i), boards.get(i), modes));
-    }
-  }
-
-  /** A wall's loss: the middle of its rings, scattered as they are; else its material's. */
-  private Loss loss(String name, Material material, Board board, BoxModes modes) {
-    double[] sorted =
-        Optional.ofNullable(seen.heard().get(name))
-            .map(heard -> OnFeet.dropped(modes, heard.rings()))
-            .orElse(List.of())
-            .stream()
-            .mapToDouble(Ring::loss)
-            .sorted()
-            .toArray();
-    if (sorted.length < 2) {
-      double own = material.loss().middle();
-      Optional<WallReadings> read = geometry.box().cabinet().wall(name);
-      return read.filter(w -> w.damping().isPresent())
-          .map(w -> new Loss(BoxWalls.loss(w, board, own), BoxWalls.DAMPED_SPREAD))
-          .orElseGet(() -> new Loss(own, spread(material.loss())));
-    }
-    double middle = sorted[sorted.length / 2];
-    double squares = Arrays.stream(sorted).map(l -> (l / middle - 1) * (l / middle - 1)).sum();
-    return new Loss(middle, Math.sqrt(squares / (sorted.length - 1)));
-  }
-
   private void respond(BoxModes modes, WallSound.Drive drive) {
     WallPictures.of(modes, geometry.names().size()).forEach(results::shape);
-    double spread = Math.hypot(MODEL, stiffnessSpread / 2);
+    double spread = Math.hypot(MODEL, boards.stiffnessSpread() / 2);
+    List<Loss> losses = boards.losses(seen, modes);
     List<Swing> swings = WallSwings.of(geometry, modes, losses, spread, seen.heard(), results);
     WallResponse response =
         new WallResponse(
@@ -357,7 +179,8 @@ final class WallExam {
     Estimate f =
         own
             ? Estimate.relative(swing.frequency(), spread(swing, name))
-            : Estimate.relative(peak, Math.hypot(step, Math.hypot(MODEL, stiffnessSpread / 2)));
+            : Estimate.relative(
+                peak, Math.hypot(step, Math.hypot(MODEL, boards.stiffnessSpread() / 2)));
     double levelSd = levelSd(swing);
     results.add(
         "walls." + name + ".resonance",
@@ -435,8 +258,9 @@ final class WallExam {
    */
   private double levelSd(Swing swing) {
     double model = reaction ? WallLevels.MODEL : WallLevels.UNDRIVEN;
-    double stiffness = swing.knocked() ? 0 : Math.hypot(stiffnessSpread, swing.feetSpread());
-    double share = Math.hypot(Math.hypot(swing.loss().spread(), massSpread), stiffness);
+    double stiffness =
+        swing.knocked() ? 0 : Math.hypot(boards.stiffnessSpread(), swing.feetSpread());
+    double share = Math.hypot(Math.hypot(swing.loss().spread(), boards.massSpread()), stiffness);
     return Math.hypot(model, WallLevels.decibels(share));
   }
 
