@@ -1,5 +1,6 @@
 package cutaway.bench.exam;
 
+import static cutaway.bench.exam.WrittenDossier.messages;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
@@ -12,12 +13,7 @@ import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Judgement;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.problem.ProblemException;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -32,25 +28,12 @@ class CabinetExamTest {
   private static final String SIZE =
       "box:\n  loading: sealed\n  inner: { width: 250 mm, height: 360 mm, depth: 300 mm }\n";
 
-  private static final String KNOWN =
-      "  wall: 18 mm\n  walls:\n"
-          + Stream.of("front", "back", "left", "right", "top", "bottom")
-              .map(w -> "    - { name: " + w + ", material: mdf }\n")
-              .collect(Collectors.joining());
+  private static final String KNOWN = WrittenDossier.MDF;
 
   @TempDir Path folder;
 
   private Findings solve(String sheet) {
-    try {
-      Files.writeString(folder.resolve("dossier.yaml"), "cutaway: 1\nunit: { name: U }\n" + sheet);
-      return Dossier.open(folder).solve(s -> {}).findings();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  private static List<String> messages(Findings f) {
-    return f.notices().stream().map(n -> n.about() + ": " + n.message()).toList();
+    return new WrittenDossier(folder).solve(sheet);
   }
 
   /**
@@ -188,10 +171,12 @@ class CabinetExamTest {
   @Test
   void recordingsThatAreNoKnocksAreSaid() throws IOException {
     Random random = new Random(2);
-    write("silence.wav", 8000, 1, i -> 0);
-    write("music.wav", 44100, 2, i -> 0.3 * Math.sin(i * 0.03) + 0.2 * Math.sin(i * 0.05));
-    write("coarse.wav", 48000, 1, i -> tap(i / 48000.0, random));
-    write("fast.wav", 192000, 3, i -> tap(i / 192000.0, random));
+    WrittenDossier dossier = new WrittenDossier(folder);
+    dossier.sound("silence.wav", 8000, 1, 3.9, i -> 0);
+    dossier.sound(
+        "music.wav", 44100, 2, 3.9, i -> 0.3 * Math.sin(i * 0.03) + 0.2 * Math.sin(i * 0.05));
+    dossier.sound("coarse.wav", 48000, 1, 3.9, i -> tap(i / 48000.0, random));
+    dossier.sound("fast.wav", 192000, 3, 3.9, i -> tap(i / 192000.0, random));
     Findings f =
         solve(
             SIZE
@@ -214,7 +199,7 @@ class CabinetExamTest {
   @Test
   void massesThatDoNotAddUpAreSaid() throws IOException {
     Random random = new Random(2);
-    write("tap.wav", 48000, 2, i -> tap(i / 48000.0, random));
+    new WrittenDossier(folder).sound("tap.wav", 48000, 2, 3.9, i -> tap(i / 48000.0, random));
     Findings f =
         solve(
             "drive-unit: { mass: 9 kg }\n"
@@ -245,31 +230,6 @@ class CabinetExamTest {
       out += since < 0 ? 0 : 0.25 * Math.exp(-0.07 * f * since) * Math.sin(2 * Math.PI * f * since);
     }
     return out;
-  }
-
-  private interface Wave {
-    double at(int i);
-  }
-
-  /** PCM of so many bytes a sample, 3.9 s, one channel. */
-  private void write(String name, int rate, int bytes, Wave wave) throws IOException {
-    int n = (int) (3.9 * rate);
-    ByteArrayOutputStream out = new ByteArrayOutputStream();
-    ByteBuffer head = ByteBuffer.allocate(44).order(ByteOrder.LITTLE_ENDIAN);
-    head.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(36 + n * bytes);
-    head.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII)).putInt(16);
-    head.putShort((short) 1).putShort((short) 1).putInt(rate).putInt(rate * bytes);
-    head.putShort((short) bytes).putShort((short) (8 * bytes));
-    head.put("data".getBytes(StandardCharsets.US_ASCII)).putInt(n * bytes);
-    out.writeBytes(head.array());
-    for (int i = 0; i < n; i++) {
-      double x = Math.max(-0.999, Math.min(0.999, wave.at(i)));
-      long value = Math.round(x * (1L << (8 * bytes - 1))) + (bytes == 1 ? 128 : 0);
-      for (int b = 0; b < bytes; b++) {
-        out.write((int) (value >> (8 * b)) & 0xff);
-      }
-    }
-    Files.write(folder.resolve(name), out.toByteArray());
   }
 
   /** A back smaller than the front counts in the volume by tape. */

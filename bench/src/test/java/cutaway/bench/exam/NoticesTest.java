@@ -3,7 +3,6 @@ package cutaway.bench.exam;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import cutaway.bench.dossier.Dossier;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Judgement.Verdict;
 import cutaway.bench.finding.Notice;
@@ -46,8 +45,7 @@ class NoticesTest {
       for (int i = 0; i < files.length; i += 2) {
         Files.writeString(folder.resolve(files[i]), files[i + 1]);
       }
-      Files.writeString(folder.resolve("dossier.yaml"), "cutaway: 1\nunit: { name: U }\n" + sheet);
-      return Dossier.open(folder).solve(s -> {}).findings();
+      return new WrittenDossier(folder).solve(sheet);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

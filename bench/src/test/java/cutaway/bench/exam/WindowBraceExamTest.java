@@ -7,9 +7,6 @@ import cutaway.bench.dossier.Dossier;
 import cutaway.bench.exam.BoxSection.Part;
 import cutaway.bench.exam.BoxSection.View;
 import cutaway.bench.finding.Findings;
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -35,12 +32,7 @@ class WindowBraceExamTest {
   @TempDir Path folder;
 
   private Dossier dossier(String sheet) {
-    try {
-      Files.writeString(folder.resolve("dossier.yaml"), "cutaway: 1\nunit: { name: U }\n" + sheet);
-      return Dossier.open(folder);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return new WrittenDossier(folder).open(sheet);
   }
 
   /** The lowest mode of the whole box, by the name of its shape: "mode 1, 123 Hz". */
