@@ -127,7 +127,7 @@ public final class Examination {
     Results results = new Results(Evidence.of(sheet, Map.of()));
     bench.notices().forEach(results::notice);
     KnockExam.run(sheet, CabinetGeometry.names(sheet), resolve, results, understood);
-    CabinetExam.check(sheet, results);
+    CabinetCheck.run(sheet, results);
     return new Checked(understood, results.done().notices());
   }
 
