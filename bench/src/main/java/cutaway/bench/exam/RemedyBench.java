@@ -8,9 +8,7 @@ import cutaway.acoustics.cabinet.BoxShape;
 import cutaway.acoustics.cabinet.Brace;
 import cutaway.acoustics.cabinet.Cavity;
 import cutaway.acoustics.cabinet.Hole;
-import cutaway.acoustics.cabinet.Outline;
 import cutaway.acoustics.cabinet.Panel;
-import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.estimate.Estimate;
@@ -37,8 +35,6 @@ public final class RemedyBench {
   private static final double LOWEST = 60;
   private static final double HIGHEST = 1000;
   private static final int POINTS = 90;
-  private static final double BATTEN_DENSITY = 700;
-  private static final double BATTEN_MODULUS = 3e9;
   private static final int WAVES = 15;
 
   /** Board of which nothing is told, kg/m³ and Pa. */
@@ -301,7 +297,7 @@ public final class RemedyBench {
             .map(k -> k.sheet().on(own, change.sheetThickness(), resonance(which)))
             .orElse(own);
     List<Brace> braces = new ArrayList<>(panel.braces());
-    change.batten().ifPresent(b -> braces.add(brace(panel.outline(), b)));
+    change.batten().ifPresent(b -> braces.add(batten(which, b, change)));
     return wall.with(
         new Panel(
             panel.outline(), dressed, panel.supports(), panel.masses(), panel.cutOuts(), braces));
@@ -331,34 +327,14 @@ public final class RemedyBench {
                     board.grain()));
   }
 
-  private static Brace brace(Outline outline, Batten batten) {
-    double[] x = outline.corners().stream().mapToDouble(Point::x).sorted().toArray();
-    double[] y = outline.corners().stream().mapToDouble(Point::y).sorted().toArray();
-    int last = x.length - 1;
-    double gap = Change.BATTEN_GAP;
-    double share = batten.place();
-    double right = x[0] + share * (x[last] - x[0]);
-    double up = y[0] + share * (y[last] - y[0]);
-    return batten.upright()
-        ? brace(new Point(right, y[0] + gap, 0), new Point(right, y[last] - gap, 0))
-        : brace(new Point(x[0] + gap, up, 0), new Point(x[last] - gap, up, 0));
-  }
-
-  private static Brace brace(Point from, Point to) {
-    return new Brace(
-        from,
-        to,
-        Change.BATTEN_WIDTH,
-        Change.BATTEN_DEPTH,
-        BATTEN_MODULUS,
-        BATTEN_MODULUS / 2.6,
-        BATTEN_DENSITY);
+  private Brace batten(int which, Batten batten, Change change) {
+    return RemedyBatten.of(walls.get(which), batten, change.frame().map(modes::frame));
   }
 
   private double battenVolume(int which, Change change) {
     return change
         .batten()
-        .map(b -> brace(walls.get(which).panel().outline(), b))
+        .map(b -> batten(which, b, change))
         .map(b -> b.to().minus(b.from()).length() * b.width() * b.depth())
         .orElse(0.0);
   }
@@ -385,7 +361,7 @@ public final class RemedyBench {
     double before = walls.get(which).panel().board().surfaceMass();
     double after = changed.panel().board().surfaceMass();
     return (after - before) * wallArea(which)
-        + (battenVolume(which, change) + frameVolume(change)) * BATTEN_DENSITY;
+        + (battenVolume(which, change) + frameVolume(change)) * RemedyBatten.DENSITY;
   }
 
   /** f_b √(V / (V − lost)); what is open in V and in the loss bears on the change alone. */
