@@ -66,8 +66,9 @@ public final class WallSwap {
             .flatMap(node -> node.motion().parts().keySet().stream())
             .mapToInt(Integer::intValue)
             .toArray();
-    this.motions = motions(matrices, others);
-    this.stiffness = Ritz.projected(matrices.stiffness(), new double[rest.unknowns()], motions);
+    Condensed condensed = condensed(matrices, others);
+    this.motions = condensed.motions();
+    this.stiffness = condensed.stiffness();
     this.mass = Ritz.projected(matrices.tiedMass(), matrices.diagonal(), motions);
     double[][] body = rest.stiffBody(middle());
     double[][] moved = matrices.momenta(body);
@@ -87,7 +88,11 @@ public final class WallSwap {
     return new WallSwap(walls, which, count);
   }
 
-  private double[][] motions(ShellMatrices matrices, boolean[] touched) {
+  /** What the others do for each shared and led unknown, and their stiffness in all of it. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Condensed(double[][] motions, DMatrixRMaj stiffness) {}
+
+  private Condensed condensed(ShellMatrices matrices, boolean[] touched) {
     int n = rest.unknowns();
     int[] inner = new int[n];
     Arrays.fill(inner, -1);
@@ -114,22 +119,49 @@ public final class WallSwap {
             // at rest: only so the box flying off whole is among the motions
             0,
             Math.min(free - 1, Math.max(LEAST_HELD, (int) (HELD * count))));
-    double[][] out = new double[moved.length + modes.size()][n];
-    double[] k = new double[n];
-    double[] load = new double[free];
+    double[][] forces = new double[moved.length][n];
+    double[][] loads = new double[moved.length][free];
     for (int j = 0; j < moved.length; j++) {
-      out[j][moved[j]] = 1;
-      matrices.stiffness().multiply(out[j], k);
+      matrices.stiffness().addColumn(moved[j], forces[j]);
       for (int d = 0; d < n; d++) {
         if (inner[d] >= 0) {
-          load[inner[d]] = -k[d];
+          loads[j][inner[d]] = -forces[j][d];
         }
       }
-      modes.solveShifted(load, load);
-      scatter(load, inner, out[j]);
+    }
+    modes.solveShifted(loads);
+    double[][] out = new double[moved.length + modes.size()][n];
+    for (int j = 0; j < moved.length; j++) {
+      out[j][moved[j]] = 1;
+      scatter(loads[j], inner, out[j]);
     }
     for (int mode = 0; mode < modes.size(); mode++) {
       scatter(modes.shape(mode), inner, out[moved.length + mode]);
+    }
+    return new Condensed(out, stiffness(moved.length, forces, out, modes));
+  }
+
+  /**
+   * At rest only the moved unknowns meet a force, each motion of theirs the column of K of another;
+   * the modes with these held are orthogonal to all that under K.
+   */
+  private static DMatrixRMaj stiffness(
+      int moved, double[][] forces, double[][] motions, Modes modes) {
+    DMatrixRMaj out = new DMatrixRMaj(motions.length, motions.length);
+    for (int i = 0; i < moved; i++) {
+      double[] force = forces[i];
+      int[] places = IntStream.range(0, force.length).filter(d -> force[d] != 0).toArray();
+      for (int j = 0; j <= i; j++) {
+        double sum = 0;
+        for (int d : places) {
+          sum += force[d] * motions[j][d];
+        }
+        out.set(i, j, sum);
+        out.set(j, i, sum);
+      }
+    }
+    for (int mode = 0; mode < modes.size(); mode++) {
+      out.set(moved + mode, moved + mode, modes.eigenvalue(mode));
     }
     return out;
   }

@@ -134,6 +134,15 @@ public final class Modes {
     factor.orElseThrow().solve(b, x);
   }
 
+  /**
+   * Replaces each of several loads b by its static response (K + sM)⁻¹ b.
+   *
+   * @throws java.util.NoSuchElementException where the modes were found within given vectors
+   */
+  public void solveShifted(double[][] loads) {
+    factor.orElseThrow().solve(loads);
+  }
+
   /** Numbers in the factor that are not zero, for benchmarks. */
   public int factorNonZeros() {
     return factor.map(CholeskyFactor::nonZeros).orElse(0);

@@ -151,6 +151,21 @@ public final class SymmetricSum {
     }
   }
 
+  /** Adds a column of A to y. */
+  public void addColumn(int column, double[] y) {
+    for (int e = 0; e < elements.size(); e++) {
+      int[] dofs = elements.get(e);
+      double[] a = matrices.get(e);
+      for (int k = 0; k < dofs.length; k++) {
+        if (dofs[k] == column) {
+          for (int i = 0; i < dofs.length; i++) {
+            y[dofs[i]] += a[i * dofs.length + k];
+          }
+        }
+      }
+    }
+  }
+
   /** xᵀAx. */
   public double quadratic(double[] x) {
     double out = 0;
