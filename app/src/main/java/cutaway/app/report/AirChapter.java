@@ -121,7 +121,7 @@ final class AirChapter {
 
   /** "1, along the height". */
   private static String way(Finding wave) {
-    return wave.name().replace("Standing wave ", "");
+    return wave.name().replace("Standing wave ", "").replace(", without the lining", "");
   }
 
   /** With the lining where there is one, else of the bare room. */

@@ -68,6 +68,7 @@ final class CavityExam {
     double c = air.soundSpeed().value();
     double relative = Math.hypot(SIZE, air.soundSpeed().relativeSd());
     double[][] ways = cavity.ways(geometry.inner().corners());
+    String state = RoomLining.of(geometry).none() ? "" : ", without the lining";
     for (int mode = 0; mode < TOLD; mode++) {
       int which = mode;
       double f = cavity.wavenumber(mode) * c / (2 * Math.PI);
@@ -84,7 +85,7 @@ final class CavityExam {
               .orElse("the sheet does not say where the drive unit sits");
       results.add(
           "cavity.wave-" + (mode + 1),
-          "Standing wave " + (mode + 1) + edges(cavity, mode).orElse(way(ways[mode])),
+          "Standing wave " + (mode + 1) + edges(cavity, mode).orElse(way(ways[mode])) + state,
           "f_" + (mode + 1),
           Estimate.relative(f, relative),
           "Hz",
