@@ -100,16 +100,18 @@ public final class Cavity {
     if (shape instanceof Polyhedron room) {
       return ofPolyhedron(room, count, exact, k);
     }
+    // elements across only are so few that all waves are found as well as ever
+    double highest = ModeCount.highest(count, shape.volume());
     if (shape instanceof Prism prism) {
       double[] longest = longest(prism.cells());
       Arrays.fill(longest, 0, 2, Math.max(longest[0], longest[1]));
-      return ofStraight(prism.cells(), Straight.of(prism), longest, count, k, order);
+      return ofStraight(prism.cells(), Straight.of(prism), longest, count, highest, order);
     }
     EightCorners box = (EightCorners) shape;
     Optional<Straight> straight = Straight.of(box);
     if (straight.isPresent()) {
       List<Hexahedron> one = List.of(box.whole());
-      return ofStraight(one, straight.get(), box.whole().lengths(), count, k, order);
+      return ofStraight(one, straight.get(), box.whole().lengths(), count, highest, order);
     }
     List<Hexahedron> cells = Parts.of(box.whole().lengths(), k, HALF_WAVES).split(box.whole());
     CavityMesh mesh = new CavityMesh(cells, bare(cells), order, order, order);

@@ -6,6 +6,7 @@ import cutaway.acoustics.modes.SymmetricSum;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.ejml.data.ZMatrixRMaj;
 import org.hipparchus.complex.Complex;
 
@@ -30,6 +31,11 @@ public final class CavityResponse {
 
   /** Modes are taken to this multiple of the highest wavenumber. */
   private static final double BEYOND = 1.5;
+
+  /** Where a pivot is too small, answers are looked for this share of the frequency beside it. */
+  private static final double LEAST_OFF = 1e-9;
+
+  private static final double MOST_OFF = 1e-4;
 
   private final double volume;
   private final int patches;
@@ -239,9 +245,20 @@ public final class CavityResponse {
    *
    * @param frequency Hz
    * @param air what fills the room, with some loss
-   * @param lining what the lining is like at this frequency; not looked at where there is none
+   * @param lining what the lining is like at this frequency; anything where there is none
    */
   public Complex[][] impedance(double frequency, Fluid air, Fluid lining) {
+    // a small pivot is a chance of one frequency: a hair beside it there is none
+    for (double off = 0; off < MOST_OFF; off = 10 * off + LEAST_OFF) {
+      Optional<Complex[][]> found = eliminated(frequency * (1 + off), air, lining);
+      if (found.isPresent()) {
+        return found.get();
+      }
+    }
+    throw new IllegalStateException("no answer at " + frequency + " Hz");
+  }
+
+  private Optional<Complex[][]> eliminated(double frequency, Fluid air, Fluid lining) {
     double omega = 2 * Math.PI * frequency;
     Complex inertia = new Complex(-omega * omega);
     Complex[] weights = {
@@ -266,10 +283,9 @@ public final class CavityResponse {
         re[i][n + p - i] = drives[p][i];
       }
     }
-    if (!ComplexElimination.eliminate(re, im, n)) {
-      throw new IllegalStateException("no answer at " + frequency + " Hz");
-    }
-    return heard(re, im, omega);
+    return ComplexElimination.eliminate(re, im, n)
+        ? Optional.of(heard(re, im, omega))
+        : Optional.empty();
   }
 
   private static void addRow(double[] row, Complex weight, int i, double[] re, double[] im) {

@@ -15,9 +15,11 @@ import org.hipparchus.analysis.integration.gauss.GaussIntegratorFactory;
  * @param volumes what each stands for, m³
  */
 record Layer(List<Point> points, List<Double> volumes) {
-  private static final int ACROSS = 12;
-  private static final int DEEP = 3;
-  private static final int FEWEST = 3;
+  /**
+   * Gauss points along a stretch over its half-phase: e^{2ikx}, the quickest product of two waves,
+   * takes kl/2 of them and a few more, and what fades in the lining two of those.
+   */
+  private static final int MORE = 4;
 
   /** Steps in which other linings are looked for along a wall, and halvings of the one found. */
   private static final int STEPS = 50;
@@ -38,25 +40,32 @@ record Layer(List<Point> points, List<Double> volumes) {
    *
    * @param room the room
    * @param thickness on each wall, m, 0 for none; where two meet it counts once
+   * @param wavenumber of the quickest wave whose products are integrated, rad/m
    */
-  static Layer of(Enclosure room, double[] thickness) {
+  static Layer of(Enclosure room, double[] thickness, double wavenumber) {
     Layer out = new Layer(new ArrayList<>(), new ArrayList<>());
     List<Face> faces =
         IntStream.range(0, thickness.length).mapToObj(w -> Face.of(room, w)).toList();
     for (int wall = 0; wall < thickness.length; wall++) {
       if (thickness[wall] > 0) {
         for (Outline.Quad quad : faces.get(wall).outline().graded()) {
-          out.fill(new Slab(faces, thickness, wall, quad));
+          out.fill(new Slab(faces, thickness, wall, quad), wavenumber);
         }
       }
     }
     return out;
   }
 
-  private void fill(Slab slab) {
-    List<Stretch> across = Stretch.between(slab.breaks(xi -> slab.place(xi, 0, 0.5)));
-    List<Stretch> along = Stretch.between(slab.breaks(eta -> slab.place(0, eta, 0.5)));
-    List<Stretch> deep = Stretch.of(0, 1, DEEP);
+  private void fill(Slab slab, double wavenumber) {
+    double[] half = new double[2];
+    for (int axis = 0; axis < 2; axis++) {
+      half[axis] =
+          wavenumber * Math.max(slab.quad().length(axis), slab.quad().length(axis + 2)) / 2;
+    }
+    List<Stretch> across = Stretch.between(slab.breaks(xi -> slab.place(xi, 0, 0.5)), half[0]);
+    List<Stretch> along = Stretch.between(slab.breaks(eta -> slab.place(0, eta, 0.5)), half[1]);
+    double through = wavenumber * slab.thickness()[slab.wall()] / 2;
+    List<Stretch> deep = Stretch.of(0, 1, points(through));
     for (Stretch eta : along) {
       for (Stretch xi : across) {
         for (Stretch depth : deep) {
@@ -64,6 +73,10 @@ record Layer(List<Point> points, List<Double> volumes) {
         }
       }
     }
+  }
+
+  private static int points(double halfPhase) {
+    return (int) Math.ceil(halfPhase) + MORE;
   }
 
   /** Adds a point for a block of a slab, or for what other linings leave of it. */
@@ -108,12 +121,11 @@ record Layer(List<Point> points, List<Double> volumes) {
     }
 
     /** From −1 to 1 with breaks. */
-    static List<Stretch> between(List<Double> breaks) {
+    static List<Stretch> between(List<Double> breaks, double halfPhase) {
       List<Stretch> out = new ArrayList<>();
       double from = -1;
       for (double to : breaks) {
-        int points = (int) Math.ceil((to - from) / 2 * ACROSS);
-        out.addAll(of(from, to, Math.max(FEWEST, points)));
+        out.addAll(of(from, to, points((to - from) / 2 * halfPhase)));
         from = to;
       }
       return out;

@@ -19,7 +19,7 @@ final class WaveProjection {
   private static final int POWERS = 2;
 
   /** Such functions that differ from the others by less than this share are left out. */
-  private static final double FADES_APART = 1e-3;
+  private static final double FADES_APART = 3e-3;
 
   private final Cavity cavity;
   private final Enclosure room;
@@ -48,7 +48,7 @@ final class WaveProjection {
     double[][] linedMass = new double[n][n];
     List<Layer.Face> faces =
         IntStream.range(0, lining.length).mapToObj(w -> Layer.Face.of(room, w)).toList();
-    Layer layer = Layer.of(room, lining);
+    Layer layer = Layer.of(room, lining, cavity.wavenumber(cavity.size() - 1));
     for (int i = 0; i < layer.points().size(); i++) {
       Point p = layer.points().get(i);
       Optional<double[][]> at = cavity.around(p);
@@ -61,6 +61,8 @@ final class WaveProjection {
         }
       }
     }
+    mirror(linedStiffness);
+    mirror(linedMass);
     double[][] bareStiffness = new double[n][n];
     double[][] bareMass = new double[n][n];
     // what fades is nowhere but in the lining
@@ -198,10 +200,21 @@ final class WaveProjection {
     return out;
   }
 
+  /** Adds to the lower half of a sum of squares. */
   private static void addSquares(double[][] to, double[] v, double weight) {
     for (int i = 0; i < v.length; i++) {
-      for (int j = 0; j < v.length; j++) {
-        to[i][j] += weight * v[i] * v[j];
+      double[] row = to[i];
+      double factor = weight * v[i];
+      for (int j = 0; j <= i; j++) {
+        row[j] += factor * v[j];
+      }
+    }
+  }
+
+  private static void mirror(double[][] lower) {
+    for (int i = 0; i < lower.length; i++) {
+      for (int j = 0; j < i; j++) {
+        lower[j][i] = lower[i][j];
       }
     }
   }

@@ -4,12 +4,14 @@ package cutaway.acoustics.modes;
  * Elimination of the leading unknowns of a complex symmetric matrix, as a bordered system needs it
  * whose answer is wanted at its border only.
  *
- * <p>Without exchanging rows: the imaginary part of the leading block must be definite, as it is of
- * everything that loses energy. Every leading minor then differs from zero, and the factors grow no
- * more than the ratio of real to imaginary part lets them (N. J. Higham, Math. Comp. 67 (1998)
- * 1591, from memory; verified in the tests against an elimination with pivots).
+ * <p>Without exchanging rows, which keeps the symmetry and half of the work. Where the imaginary
+ * part of the leading block is definite, as it is of what loses energy everywhere, no leading minor
+ * can be zero; near that it may happen, and a pivot that is small beside its row is told.
  */
 public final class ComplexElimination {
+  /** A pivot below this share of the largest number in its row leaves too few digits. */
+  private static final double SMALL = 1e-8;
+
   private ComplexElimination() {}
 
   /**
@@ -18,14 +20,14 @@ public final class ComplexElimination {
    * @param re real parts, row i from its diagonal on; written over
    * @param im imaginary parts, likewise
    * @param unknowns rows of A
-   * @return whether every pivot differs from zero
+   * @return whether no pivot was too small
    */
   public static boolean eliminate(double[][] re, double[][] im, int unknowns) {
     for (int k = 0; k < unknowns; k++) {
       double a = re[k][0];
       double b = im[k][0];
       double square = a * a + b * b;
-      if (!(square > 0)) {
+      if (!(square > SMALL * SMALL * largest(re[k], im[k]))) {
         return false;
       }
       for (int i = k + 1; i < re.length; i++) {
@@ -36,6 +38,15 @@ public final class ComplexElimination {
       }
     }
     return true;
+  }
+
+  /** Square of the largest number in a row. */
+  private static double largest(double[] re, double[] im) {
+    double out = 0;
+    for (int i = 0; i < re.length; i++) {
+      out = Math.max(out, re[i] * re[i] + im[i] * im[i]);
+    }
+    return out;
   }
 
   private static void subtract(double[][] re, double[][] im, int k, int i, double c, double d) {

@@ -13,6 +13,7 @@ import java.util.Map;
 import org.hipparchus.complex.Complex;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Against FreeFem++ (cabinet/README.md) and plain physics. */
@@ -133,6 +134,47 @@ class CavityResponseTest {
     }
   }
 
+  /** A lining through most of the room, and a tall room with many half-waves along it. */
+  @ParameterizedTest
+  @CsvSource({"0.36, 0.10", "0.36, 0.15", "0.36, 0.20", "1.1, 0.05", "1.1, 0.15"})
+  void followsThickLinings(double height, double thickness) {
+    EightCorners box = EightCorners.rectangular(0.25, 0.3, height);
+    Enclosure room = Enclosure.ofEight(box.whole().corners());
+    double[] lined = new double[6];
+    for (int wall = 0; wall < 6; wall++) {
+      lined[wall] = room.walls().get(wall).name().equals("back") ? thickness : 0;
+    }
+    Patch cone = Patch.disc(new Point(0.13, 0, 0.22), new Point(0, 1, 0), 0.05);
+    CavityResponse full =
+        CavityResponse.of(
+            box, Map.of(Face.BACK, thickness), List.of(cone), 2 * Math.PI * 1000 / SPEED);
+    Cavity waves = Cavity.of(box, 60, new Cavity.Exact(20));
+    double[][] means = {StandingWaves.means(waves, cone).orElseThrow()};
+    CavityResponse quick = CavityResponse.ofWaves(waves, room, lined, means);
+    Fluid air = Fluid.air(DENSITY, SPEED, 0.02);
+    StandingWaves.Lining fibre = f -> LiningLaw.MIKI.fluid(6300, f, DENSITY, SPEED);
+    StandingWaves exact = StandingWaves.lined(full, air, fibre);
+    StandingWaves near = StandingWaves.lined(quick, air, fibre);
+    double wrong = 0;
+    double all = 0;
+    for (double f = 150; f < 1000; f *= 1.03) {
+      Complex a = exact.extra(f)[0][0];
+      wrong += Math.pow(near.extra(f)[0][0].subtract(a).norm(), 2);
+      all += a.norm() * a.norm();
+    }
+    assertThat(Math.sqrt(wrong / all)).isLessThan(0.2);
+    double[] f = new double[3];
+    for (int wave = 0; wave < 3; wave++) {
+      f[wave] = waves.wavenumber(wave) * SPEED / (2 * Math.PI);
+    }
+    List<Complex> theirs = full.resonances(f, air, fibre);
+    List<Complex> mine = quick.resonances(f, air, fibre);
+    for (int wave = 0; wave < 3; wave++) {
+      Complex a = theirs.get(wave);
+      assertThat(mine.get(wave).subtract(a).norm()).isLessThan(0.01 * a.norm());
+    }
+  }
+
   /** At an edge that points into the air, both walls' linings count in full. */
   @Test
   void liningCountsInConcaveRooms() {
@@ -154,7 +196,7 @@ class CavityResponseTest {
         expected += 0.03 * room.area(room.walls().get(wall));
       }
     }
-    Layer layer = Layer.of(room, thickness);
+    Layer layer = Layer.of(room, thickness, 40);
     double sum = layer.volumes().stream().mapToDouble(Double::doubleValue).sum();
     assertThat(sum).isCloseTo(expected, within(1e-9));
   }
@@ -177,7 +219,7 @@ class CavityResponseTest {
       }
       double expected = size[0] * size[1] * size[2] - bare[0] * bare[1] * bare[2];
       double sum =
-          Layer.of(room, thickness).volumes().stream().mapToDouble(Double::doubleValue).sum();
+          Layer.of(room, thickness, 40).volumes().stream().mapToDouble(Double::doubleValue).sum();
       assertThat(sum).as("%d walls", walls).isCloseTo(expected, within(1e-4 * expected));
     }
   }

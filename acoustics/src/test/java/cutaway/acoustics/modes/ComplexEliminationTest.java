@@ -8,9 +8,9 @@ import java.util.Random;
 import org.ejml.data.Complex_F64;
 import org.ejml.data.ZMatrixRMaj;
 import org.ejml.dense.row.CommonOps_ZDRM;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class ComplexEliminationTest {
   private static final int BORDER = 3;
@@ -57,9 +57,10 @@ class ComplexEliminationTest {
     }
   }
 
-  @Test
-  void tellsAPivotThatIsNought() {
-    double[][] re = {{0, 1}, {0}};
+  @ParameterizedTest
+  @ValueSource(doubles = {0, 1e-10})
+  void tellsAPivotThatIsTooSmall(double pivot) {
+    double[][] re = {{pivot, 1}, {0}};
     double[][] im = {{0, 0}, {0}};
     assertThat(ComplexElimination.eliminate(re, im, 1)).isFalse();
   }
