@@ -19,7 +19,10 @@ record Straight(int axis, Point foot, Point direction, double length) {
     return new Straight(2, new Point(0, 0, prism.bottom()), new Point(0, 0, 1), prism.height());
   }
 
-  /** The longest of a room with eight corners; absent where no two of its walls are alike. */
+  /**
+   * The longest of a room with eight corners; absent where no wall is another moved square to
+   * itself.
+   */
   static Optional<Straight> of(EightCorners room) {
     Optional<Straight> longest = Optional.empty();
     for (int axis = 0; axis < 3; axis++) {

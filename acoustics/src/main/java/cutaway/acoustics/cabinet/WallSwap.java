@@ -142,8 +142,8 @@ public final class WallSwap {
   }
 
   /**
-   * At rest only the moved unknowns meet a force, each motion of theirs the column of K of another;
-   * the modes with these held are orthogonal to all that under K.
+   * At rest a force stands on the moved unknowns only, so φᵢᵀKφⱼ is the column of K at the unknown
+   * i times φⱼ; the modes with these held are orthogonal to all that under K.
    */
   private static DMatrixRMaj stiffness(
       int moved, double[][] forces, double[][] motions, Modes modes) {

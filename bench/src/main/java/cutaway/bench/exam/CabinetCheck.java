@@ -16,18 +16,20 @@ import java.util.stream.Stream;
 
 /** What is odd about the box's shape, walls and linings, without solving anything. */
 final class CabinetCheck {
+  private final Sheet sheet;
   private final BoxReadings box;
   private final Results results;
 
-  CabinetCheck(BoxReadings box, Results results) {
-    this.box = box;
+  CabinetCheck(Sheet sheet, Results results) {
+    this.sheet = sheet;
+    this.box = sheet.box().orElseThrow();
     this.results = results;
   }
 
   /** All of it, where the sheet has a box. */
   static void run(Sheet sheet, Results results) {
     if (sheet.box().isPresent()) {
-      CabinetCheck check = new CabinetCheck(sheet.box().get(), results);
+      CabinetCheck check = new CabinetCheck(sheet, results);
       check.sizes();
       check
           .geometry(CabinetGeometry.USUAL)
@@ -84,12 +86,9 @@ final class CabinetCheck {
               "both a size and corners or an outline are written; the corners or outline are used",
               "keep one of them"));
     }
-    boolean beside =
-        box.cabinet().back().isPresent()
-            && Stream.of(box.inner(), box.outer())
-                .flatMap(Optional::stream)
-                .anyMatch(size -> isBeside(size, box.cabinet().back().get()));
-    if (beside) {
+    Optional<Sheet.Size> size = box.inner().or(box::outer).filter(s -> !shape);
+    if (size.isPresent()
+        && box.cabinet().back().filter(back -> isBeside(size.get(), back)).isPresent()) {
       results.notice(
           Notice.caution(
               "box.back",
@@ -166,22 +165,36 @@ final class CabinetCheck {
   /** A lining right behind the cone or across the port's mouth is seldom what is meant. */
   private void covered(CabinetGeometry geometry) {
     for (WallReadings wall : box.cabinet().walls()) {
-      List<String> under =
-          wall.cutOuts().stream()
-              .map(CutOutReadings::what)
-              .filter(List.of(Openings.DRIVE_UNIT, Openings.PORT)::contains)
-              .distinct()
-              .toList();
-      if (wall.lining().isPresent() && geometry.names().contains(wall.name()) && !under.isEmpty()) {
+      List<String> under = openings(wall);
+      boolean lined =
+          geometry.names().contains(wall.name())
+              && wall.lining().filter(l -> RoomLining.fits(geometry, wall.name(), l)).isPresent();
+      if (lined && !under.isEmpty()) {
         results.notice(
             Notice.note(
                 "box.walls." + wall.name() + ".lining",
                 "the lining is counted all over this wall, behind the "
                     + String.join(" and the ", under)
                     + " too",
-                "leave it out where most of the wall is bare"));
+                "where most of the wall is bare, strike its lining from the sheet"));
       }
     }
+  }
+
+  /** What sits in a wall; the drive unit in the front where no wall lists it. */
+  private List<String> openings(WallReadings wall) {
+    boolean listed =
+        box.cabinet().walls().stream()
+            .flatMap(w -> w.cutOuts().stream())
+            .anyMatch(c -> c.what().equals(Openings.DRIVE_UNIT));
+    boolean guessed =
+        !listed && wall.name().equals("front") && sheet.driveUnit().height().isPresent();
+    return Stream.concat(
+            guessed ? Stream.of(Openings.DRIVE_UNIT) : Stream.empty(),
+            wall.cutOuts().stream().map(CutOutReadings::what))
+        .filter(List.of(Openings.DRIVE_UNIT, Openings.PORT)::contains)
+        .distinct()
+        .toList();
   }
 
   /** Of each wall whose braces cross. */

@@ -43,7 +43,7 @@ final class CabinetExam {
       Runnable beside,
       Results results,
       Map<String, String> understood) {
-    CabinetCheck check = new CabinetCheck(sheet.box().orElseThrow(), results);
+    CabinetCheck check = new CabinetCheck(sheet, results);
     Optional<CabinetGeometry> geometry = check.geometry(CabinetGeometry.USUAL);
     if (geometry.isEmpty()) {
       KnockExam.run(sheet, List.of(), resolve, results, understood);

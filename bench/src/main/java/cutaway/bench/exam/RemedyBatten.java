@@ -1,11 +1,12 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.cabinet.Brace;
+import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.bench.finding.Change;
 import cutaway.bench.finding.Change.Batten;
-import java.util.Optional;
+import java.util.List;
 
 /** Where a batten that is tried on paper lies, and what it is of. */
 final class RemedyBatten {
@@ -19,9 +20,10 @@ final class RemedyBatten {
   /**
    * Right across its wall but for a gap at each end.
    *
-   * @param frame a window brace that is tried with it: the batten ends before it, not within it
+   * @param frames window braces: the batten ends before one in whose board it would end
+   * @throws ImpossibleShapeException where it would lie in one, or has no room before it
    */
-  static Brace of(Wall wall, Batten batten, Optional<Wall> frame) {
+  static Brace of(Wall wall, Batten batten, List<Wall> frames) {
     double[] x = wall.panel().outline().corners().stream().mapToDouble(Point::x).sorted().toArray();
     double[] y = wall.panel().outline().corners().stream().mapToDouble(Point::y).sorted().toArray();
     int last = x.length - 1;
@@ -32,9 +34,12 @@ final class RemedyBatten {
     Point from = batten.upright() ? new Point(right, y[0] + gap, 0) : new Point(x[0] + gap, up, 0);
     Point to =
         batten.upright() ? new Point(right, y[last] - gap, 0) : new Point(x[last] - gap, up, 0);
-    return brace(
-        frame.map(f -> clear(wall, from, to, f)).orElse(from),
-        frame.map(f -> clear(wall, to, from, f)).orElse(to));
+    for (Wall frame : frames) {
+      Point first = clear(wall, from, to, frame);
+      to = clear(wall, to, from, frame);
+      from = first;
+    }
+    return brace(from, to);
   }
 
   /** An end drawn in towards the other where it lies in a window brace's board. */
@@ -42,10 +47,16 @@ final class RemedyBatten {
     double half = frame.panel().board().thickness() / 2;
     double at = frame.plane().local(wall.plane().space(end)).z();
     double there = frame.plane().local(wall.plane().space(other)).z();
-    if (Math.abs(at) > half || Math.abs(there) <= half) {
+    if (Math.abs(at) > half) {
       return end;
     }
     double to = Math.copySign(half + Change.BATTEN_GAP, there);
+    if (Math.abs(there) <= half) {
+      throw new ImpossibleShapeException("a batten lies in the window brace");
+    }
+    if (Math.abs(there) < Math.abs(to) + Change.BATTEN_WIDTH) {
+      throw new ImpossibleShapeException("a batten has no room before the window brace");
+    }
     return end.towards(other, (to - at) / (there - at));
   }
 

@@ -328,7 +328,9 @@ public final class RemedyBench {
   }
 
   private Brace batten(int which, Batten batten, Change change) {
-    return RemedyBatten.of(walls.get(which), batten, change.frame().map(modes::frame));
+    List<Wall> frames = new ArrayList<>(walls.subList(geometry.names().size(), walls.size()));
+    change.frame().map(modes::frame).ifPresent(frames::add);
+    return RemedyBatten.of(walls.get(which), batten, frames);
   }
 
   private double battenVolume(int which, Change change) {

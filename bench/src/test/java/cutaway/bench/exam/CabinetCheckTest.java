@@ -46,6 +46,11 @@ class CabinetCheckTest {
         .contains(
             "box.walls.front.lining: the lining is counted all over this wall, behind the drive"
                 + " unit too");
+    assertThat(told(SIZE + lined.replace("20 mm, kind", "295 mm, kind")))
+        .noneMatch(m -> m.contains("all over this wall"));
+    String unlisted = lined.replaceAll(", cut-outs: .* ]", "");
+    assertThat(told("drive-unit: { height: 240 mm }\n" + SIZE + unlisted))
+        .anyMatch(m -> m.endsWith("behind the drive unit too"));
     assertThat(told(SIZE + lined.replace("lining: { thickness: 20 mm, kind: felt }, ", "")))
         .noneMatch(m -> m.contains("lining"));
   }
