@@ -12,6 +12,7 @@ import cutaway.bench.finding.Notice;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Words;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
@@ -26,6 +27,17 @@ final class WavesExam {
 
   /** What waves followed into a lining may be off: docs/methods/cavity.md. */
   private static final double LINED = 0.01;
+
+  /** The same in Q, as a share. */
+  private static final double LINED_Q = 0.1;
+
+  /**
+   * Where linings of several walls meet, a wave may be off by this over Q², and its Q by the other:
+   * docs/methods/cavity.md.
+   */
+  private static final double MEETING = 0.2;
+
+  private static final double MEETING_Q = 0.4;
 
   /** Rigid walls and a place known to a centimetre leave this open in a ripple, dB; judgement. */
   private static final double MODEL = 0.5;
@@ -125,7 +137,7 @@ final class WavesExam {
       }
       int number = wave;
       String end = "-" + (wave + 1);
-      double off = Math.max(off(spread, s -> s.q(number)), 0.1 * best.q(wave));
+      double off = Math.max(off(spread, s -> s.q(number)), leastOffQ(best.q(wave)));
       String known =
           lined
               ? "with the lining as an equivalent fluid (Miki 1990); ± from the flow resistivity's"
@@ -184,7 +196,9 @@ final class WavesExam {
   private void lined(List<Waves> spread, int wave) {
     double f = spread.get(0).frequency(wave);
     double share =
-        Math.hypot(LINED, Math.hypot(CavityExam.SIZE, model.air().soundSpeed().relativeSd()));
+        Math.hypot(
+            followed(spread.get(0).q(wave)),
+            Math.hypot(CavityExam.SIZE, model.air().soundSpeed().relativeSd()));
     results.add(
         "cavity.lined-" + (wave + 1),
         "Standing wave " + (wave + 1) + " with the lining",
@@ -195,6 +209,21 @@ final class WavesExam {
             + " sizes, the flow resistivity's range and what the model leaves open"
             + " (docs/methods/cavity.md)",
         restsOn);
+  }
+
+  private boolean meets() {
+    return Arrays.stream(RoomLining.of(model.geometry()).thickness()).filter(t -> t > 0).count()
+        > 1;
+  }
+
+  /** What a wave followed into the lining may be off in frequency, as a share. */
+  private double followed(double q) {
+    return meets() ? Math.hypot(LINED, MEETING / (q * q)) : LINED;
+  }
+
+  /** And in Q. */
+  private double leastOffQ(double q) {
+    return meets() ? Math.hypot(LINED_Q * q, MEETING_Q) : LINED_Q * q;
   }
 
   /** The states in which a wave still rings. */
