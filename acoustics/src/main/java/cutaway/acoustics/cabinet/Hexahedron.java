@@ -160,15 +160,10 @@ public final class Hexahedron {
 
   /** Longest of the four edges along each axis, m. */
   double[] lengths() {
-    int[][][] edges = {
-      {{0, 1}, {3, 2}, {4, 5}, {7, 6}},
-      {{0, 3}, {1, 2}, {4, 7}, {5, 6}},
-      {{0, 4}, {1, 5}, {2, 6}, {3, 7}}
-    };
     double[] out = new double[3];
     for (int axis = 0; axis < 3; axis++) {
-      for (int[] edge : edges[axis]) {
-        out[axis] = Math.max(out[axis], corners.get(edge[0]).minus(corners.get(edge[1])).length());
+      for (int edge = 0; edge < 4; edge++) {
+        out[axis] = Math.max(out[axis], edge(axis, edge).length());
       }
     }
     return out;
