@@ -72,7 +72,7 @@ class CabinetExamTest {
     assertThat(claim.verdict()).isEqualTo(Judgement.Verdict.CONTRADICTED);
     // along the height of 375 mm in front and 345 mm behind: about c/2h of the mean
     Finding wave = f.finding("cavity.wave-1").orElseThrow();
-    assertThat(wave.name()).endsWith(", along the height");
+    assertThat(wave.name()).endsWith(", along the height, without the lining");
     assertThat(wave.estimate().value()).isCloseTo(344.4 / 0.72, within(3.0));
   }
 
