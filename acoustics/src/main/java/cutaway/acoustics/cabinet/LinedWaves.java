@@ -1,5 +1,6 @@
 package cutaway.acoustics.cabinet;
 
+import cutaway.acoustics.modes.ComplexElimination;
 import java.util.ArrayList;
 import java.util.List;
 import org.ejml.data.ZMatrixRMaj;
@@ -66,12 +67,13 @@ final class LinedWaves {
       ZMatrixRMaj shifted = new ZMatrixRMaj(n, n);
       CommonOps_ZDRM.elementMultiply(m, square.getReal(), square.getImaginary(), shifted);
       CommonOps_ZDRM.subtract(k, shifted, shifted);
-      var solver = LinearSolverFactory_ZDRM.lu(n);
-      if (done || !solver.setA(shifted)) {
+      if (done) {
         break;
       }
       shapes.add(x.copy());
-      solver.solve(mx, x);
+      if (!solved(shifted, mx, x)) {
+        break;
+      }
       double norm = NormOps_ZDRM.normF(x);
       if (!(norm < Double.POSITIVE_INFINITY)) {
         // exactly a root: x was its shape already
@@ -84,6 +86,42 @@ final class LinedWaves {
       shapes.add(x);
     }
     return new Path(shapes, square);
+  }
+
+  /**
+   * Solves A x = b, by halves where that does, else by a solver that exchanges rows.
+   *
+   * @return whether there was an answer
+   */
+  private static boolean solved(ZMatrixRMaj a, ZMatrixRMaj b, ZMatrixRMaj x) {
+    int n = a.numRows;
+    double[][] re = new double[n + 1][];
+    double[][] im = new double[n + 1][];
+    for (int i = 0; i < n; i++) {
+      re[i] = new double[n + 1 - i];
+      im[i] = new double[n + 1 - i];
+      for (int j = i; j < n; j++) {
+        re[i][j - i] = a.data[2 * (i * n + j)];
+        im[i][j - i] = a.data[2 * (i * n + j) + 1];
+      }
+      re[i][n - i] = b.data[2 * i];
+      im[i][n - i] = b.data[2 * i + 1];
+    }
+    re[n] = new double[1];
+    im[n] = new double[1];
+    double[][] found = new double[2][n];
+    if (ComplexElimination.solve(re, im, found)) {
+      for (int i = 0; i < n; i++) {
+        x.set(i, 0, found[0][i], found[1][i]);
+      }
+      return true;
+    }
+    var solver = LinearSolverFactory_ZDRM.lu(n);
+    if (!solver.setA(a)) {
+      return false;
+    }
+    solver.solve(b, x);
+    return true;
   }
 
   private static Complex quotient(ZMatrixRMaj x, ZMatrixRMaj k, ZMatrixRMaj mx) {

@@ -37,7 +37,7 @@ record Straight(int axis, Point foot, Point direction, double length) {
   }
 
   /**
-   * Whether the four edges along an axis are one and the same, square to the wall they rise from.
+   * Whether the four edges along an axis are equal as vectors, square to the wall they rise from.
    */
   private static boolean isStraight(Hexahedron cell, int axis) {
     Point first = cell.edge(axis, 0);

@@ -20,14 +20,14 @@ public final class ComplexElimination {
    * @param re real parts, row i from its diagonal on; written over
    * @param im imaginary parts, likewise
    * @param unknowns rows of A
-   * @return whether no pivot was too small
+   * @return whether no pivot was too small beside the rest of its row in A
    */
   public static boolean eliminate(double[][] re, double[][] im, int unknowns) {
     for (int k = 0; k < unknowns; k++) {
       double a = re[k][0];
       double b = im[k][0];
       double square = a * a + b * b;
-      if (!(square > SMALL * SMALL * largest(re[k], im[k]))) {
+      if (!(square > SMALL * SMALL * largest(re[k], im[k], unknowns - k))) {
         return false;
       }
       for (int i = k + 1; i < re.length; i++) {
@@ -40,10 +40,39 @@ public final class ComplexElimination {
     return true;
   }
 
-  /** Square of the largest number in a row. */
-  private static double largest(double[] re, double[] im) {
+  /**
+   * Solves A x = d.
+   *
+   * @param re real parts of [A d; dᵀ 0], row i from its diagonal on; written over
+   * @param im imaginary parts, likewise
+   * @param x real and imaginary parts of the solution; 2 × unknowns, written over
+   * @return whether no pivot was too small; x is left as it was where one is
+   */
+  public static boolean solve(double[][] re, double[][] im, double[][] x) {
+    int n = re.length - 1;
+    if (!eliminate(re, im, n)) {
+      return false;
+    }
+    for (int i = n - 1; i >= 0; i--) {
+      double a = re[i][n - i];
+      double b = im[i][n - i];
+      for (int j = i + 1; j < n; j++) {
+        a -= re[i][j - i] * x[0][j] - im[i][j - i] * x[1][j];
+        b -= re[i][j - i] * x[1][j] + im[i][j - i] * x[0][j];
+      }
+      double c = re[i][0];
+      double d = im[i][0];
+      double square = c * c + d * d;
+      x[0][i] = (a * c + b * d) / square;
+      x[1][i] = (b * c - a * d) / square;
+    }
+    return true;
+  }
+
+  /** Square of the largest of the first numbers in a row. */
+  private static double largest(double[] re, double[] im, int count) {
     double out = 0;
-    for (int i = 0; i < re.length; i++) {
+    for (int i = 0; i < count; i++) {
       out = Math.max(out, re[i] * re[i] + im[i] * im[i]);
     }
     return out;

@@ -8,6 +8,7 @@ import java.util.Random;
 import org.ejml.data.Complex_F64;
 import org.ejml.data.ZMatrixRMaj;
 import org.ejml.dense.row.CommonOps_ZDRM;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -57,12 +58,51 @@ class ComplexEliminationTest {
     }
   }
 
+  /** The same border for one right side; then what A makes of the solution is that side. */
+  @Test
+  void solves() {
+    int n = 30;
+    Random random = new Random(8);
+    double[][] a = symmetric(n, random);
+    double[][] b = symmetric(n, random);
+    double[][] re = rows(n + 1);
+    double[][] im = rows(n + 1);
+    for (int i = 0; i < n; i++) {
+      for (int j = i; j < n; j++) {
+        re[i][j - i] = a[i][j] - (i == j ? 50 : 0);
+        im[i][j - i] = 0.1 * b[i][j];
+      }
+      re[i][n - i] = random.nextGaussian();
+      im[i][n - i] = random.nextGaussian();
+    }
+    double[][] keptRe = Arrays.stream(re).map(double[]::clone).toArray(double[][]::new);
+    double[][] keptIm = Arrays.stream(im).map(double[]::clone).toArray(double[][]::new);
+    double[][] x = new double[2][n];
+    assertThat(ComplexElimination.solve(re, im, x)).isTrue();
+    for (int i = 0; i < n; i++) {
+      double sumRe = 0;
+      double sumIm = 0;
+      for (int j = 0; j < n; j++) {
+        double r = keptRe[Math.min(i, j)][Math.abs(i - j)];
+        double m = keptIm[Math.min(i, j)][Math.abs(i - j)];
+        sumRe += r * x[0][j] - m * x[1][j];
+        sumIm += r * x[1][j] + m * x[0][j];
+      }
+      assertThat(sumRe).isCloseTo(keptRe[i][n - i], within(1e-10));
+      assertThat(sumIm).isCloseTo(keptIm[i][n - i], within(1e-10));
+    }
+  }
+
+  /** Beside the rest of A; what stands at the border does not count. */
   @ParameterizedTest
   @ValueSource(doubles = {0, 1e-10})
   void tellsAPivotThatIsTooSmall(double pivot) {
-    double[][] re = {{pivot, 1}, {0}};
-    double[][] im = {{0, 0}, {0}};
-    assertThat(ComplexElimination.eliminate(re, im, 1)).isFalse();
+    double[][] re = {{pivot, 1, 0}, {1, 0}, {0}};
+    double[][] im = {{0, 0, 0}, {0, 0}, {0}};
+    assertThat(ComplexElimination.eliminate(re, im, 2)).isFalse();
+    double[][] alone = {{1e-10, 1}, {0}};
+    assertThat(ComplexElimination.eliminate(alone, new double[][] {{0, 0}, {0}}, 1)).isTrue();
+    assertThat(alone[1][0]).isCloseTo(-1e10, within(1.0));
   }
 
   /** A definite one, with eigenvalues of some hundred. */
