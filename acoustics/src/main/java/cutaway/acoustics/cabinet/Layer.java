@@ -199,7 +199,7 @@ record Layer(List<Point> points, List<Double> volumes) {
     /** Whether a point lies in the lining of an earlier wall. */
     boolean isTaken(Point p) {
       for (int other = 0; other < wall; other++) {
-        if (faces.get(other).depth(p) < thickness[other]) {
+        if (thickness[other] > 0 && faces.get(other).isWithin(thickness[other], p)) {
           return true;
         }
       }
@@ -216,6 +216,12 @@ record Layer(List<Point> points, List<Double> volumes) {
           plane,
           new Outline(
               facet.corners().stream().map(i -> plane.local(room.corners().get(i))).toList()));
+    }
+
+    /** Whether a point lies less deep behind it, m. */
+    boolean isWithin(double depth, Point p) {
+      // most often told without a look at the outline
+      return -plane.local(p).z() < depth && depth(p) < depth;
     }
 
     /** How deep behind it a point lies, m; endless where it lies behind none of it. */

@@ -110,7 +110,7 @@ public final class Outline {
 
   /** Whether a point lies inside or nearly on an edge. */
   boolean covers(Point p, double grain) {
-    return room(p) < grain || holds(p);
+    return holds(p) || room(p) < grain;
   }
 
   /** From a point to the nearest edge, m. */

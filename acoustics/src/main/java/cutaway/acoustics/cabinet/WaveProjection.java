@@ -3,7 +3,6 @@ package cutaway.acoustics.cabinet;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.IntStream;
 import org.ejml.data.DMatrixRMaj;
 import org.ejml.dense.row.CommonOps_DDRM;
@@ -44,25 +43,9 @@ final class WaveProjection {
     int[] lined = IntStream.range(0, lining.length).filter(w -> lining[w] > 0).toArray();
     int n = waves + FADING * POWERS * lined.length;
     double scale = 1 / Math.sqrt(room.volume());
-    double[][] linedStiffness = new double[n][n];
-    double[][] linedMass = new double[n][n];
-    List<Layer.Face> faces =
-        IntStream.range(0, lining.length).mapToObj(w -> Layer.Face.of(room, w)).toList();
-    Layer layer = Layer.of(room, lining, cavity.wavenumber(cavity.size() - 1));
-    for (int i = 0; i < layer.points().size(); i++) {
-      Point p = layer.points().get(i);
-      Optional<double[][]> at = cavity.around(p);
-      if (at.isPresent()) {
-        double[][] all = withFading(at.get(), n, p, faces, lined, lining);
-        double weight = layer.volumes().get(i) * scale * scale;
-        addSquares(linedMass, all[0], weight);
-        for (int axis = 1; axis < 4; axis++) {
-          addSquares(linedStiffness, all[axis], weight);
-        }
-      }
-    }
-    mirror(linedStiffness);
-    mirror(linedMass);
+    Integrals inLining = integrals(n, lined, scale);
+    double[][] linedStiffness = inLining.stiffness();
+    double[][] linedMass = inLining.mass();
     double[][] bareStiffness = new double[n][n];
     double[][] bareMass = new double[n][n];
     // what fades is nowhere but in the lining
@@ -89,6 +72,67 @@ final class WaveProjection {
         within(basis, bareMass),
         within(basis, linedMass),
         driven(drives, basis));
+  }
+
+  /** ∫∇p·∇q and ∫pq of all functions over the lining, n × n. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Integrals(double[][] stiffness, double[][] mass) {
+    static Integrals none(int n) {
+      return new Integrals(new double[n][n], new double[n][n]);
+    }
+
+    void add(Integrals other) {
+      add(stiffness, other.stiffness);
+      add(mass, other.mass);
+    }
+
+    private static void add(double[][] to, double[][] more) {
+      for (int i = 0; i < to.length; i++) {
+        for (int j = 0; j <= i; j++) {
+          to[i][j] += more[i][j];
+        }
+      }
+    }
+  }
+
+  private Integrals integrals(int n, int[] lined, double scale) {
+    List<Layer.Face> faces =
+        IntStream.range(0, lining.length).mapToObj(w -> Layer.Face.of(room, w)).toList();
+    Layer layer = Layer.of(room, lining, cavity.wavenumber(cavity.size() - 1));
+    // two sums whatever the machine, so that the same room gives the same bits
+    List<Integrals> halves =
+        IntStream.range(0, 2)
+            .parallel()
+            .mapToObj(
+                half -> {
+                  Integrals out = Integrals.none(n);
+                  for (int i = half; i < layer.points().size(); i += 2) {
+                    add(layer, i, faces, lined, scale, out);
+                  }
+                  return out;
+                })
+            .toList();
+    halves.get(0).add(halves.get(1));
+    mirror(halves.get(0).stiffness());
+    mirror(halves.get(0).mass());
+    return halves.get(0);
+  }
+
+  /** Adds what one point of the lining stands for. */
+  private void add(
+      Layer layer, int i, List<Layer.Face> faces, int[] lined, double scale, Integrals to) {
+    Point p = layer.points().get(i);
+    cavity
+        .around(p)
+        .ifPresent(
+            at -> {
+              double[][] all = withFading(at, to.mass().length, p, faces, lined, lining);
+              double weight = layer.volumes().get(i) * scale * scale;
+              addSquares(to.mass(), all[0], weight);
+              for (int axis = 1; axis < 4; axis++) {
+                addSquares(to.stiffness(), all[axis], weight);
+              }
+            });
   }
 
   /**
