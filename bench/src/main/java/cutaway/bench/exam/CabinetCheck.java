@@ -92,7 +92,7 @@ final class CabinetCheck {
       results.notice(
           Notice.caution(
               "box.back",
-              "the back lies wholly beside the front, so the box leans by more than its own width"
+              "the back lies wholly beside, above or below the front, so the box leans by more than its own width"
                   + " or height",
               "check 'left' and 'bottom': they count from the front's left and lower edge"));
     }

@@ -10,11 +10,6 @@ import java.util.List;
 
 /** Where a batten that is tried on paper lies, and what it is of. */
 final class RemedyBatten {
-  /** As of particleboard and light fibreboard, Pa and kg/m³: what is at hand (judgement). */
-  private static final double MODULUS = 3e9;
-
-  static final double DENSITY = 700;
-
   private RemedyBatten() {}
 
   /**
@@ -62,6 +57,12 @@ final class RemedyBatten {
 
   private static Brace brace(Point from, Point to) {
     return new Brace(
-        from, to, Change.BATTEN_WIDTH, Change.BATTEN_DEPTH, MODULUS, MODULUS / 2.6, DENSITY);
+        from,
+        to,
+        Change.BATTEN_WIDTH,
+        Change.BATTEN_DEPTH,
+        PlainBoard.MODULUS,
+        PlainBoard.MODULUS / 2.6,
+        PlainBoard.DENSITY);
   }
 }

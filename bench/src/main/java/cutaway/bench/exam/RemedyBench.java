@@ -37,10 +37,6 @@ public final class RemedyBench {
   private static final int POINTS = 90;
   private static final int WAVES = 15;
 
-  /** Board of which nothing is told, kg/m³ and Pa. */
-  private static final double DENSITY = 700;
-
-  private static final double MODULUS = 3e9;
   private static final double LOSS = 0.02;
 
   /** Relative uncertainty of that: a factor of two. */
@@ -87,8 +83,8 @@ public final class RemedyBench {
                   () ->
                       Board.isotropic(
                           thickness,
-                          value("walls.board.density", DENSITY),
-                          value("walls.board.modulus", MODULUS),
+                          value("walls.board.density", PlainBoard.DENSITY),
+                          value("walls.board.modulus", PlainBoard.MODULUS),
                           0.3)));
       losses.add(
           findings
@@ -363,7 +359,7 @@ public final class RemedyBench {
     double before = walls.get(which).panel().board().surfaceMass();
     double after = changed.panel().board().surfaceMass();
     return (after - before) * wallArea(which)
-        + (battenVolume(which, change) + frameVolume(change)) * RemedyBatten.DENSITY;
+        + (battenVolume(which, change) + frameVolume(change)) * PlainBoard.DENSITY;
   }
 
   /** f_b √(V / (V − lost)); what is open in V and in the loss bears on the change alone. */

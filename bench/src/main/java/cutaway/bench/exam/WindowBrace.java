@@ -16,11 +16,6 @@ import java.util.stream.IntStream;
 
 /** A board right across the box, level, left standing as a rim round one opening. */
 final class WindowBrace {
-  /** Board of which nothing is told, kg/m³ and Pa. */
-  static final double DENSITY = 700;
-
-  private static final double MODULUS = 3e9;
-
   private WindowBrace() {}
 
   /**
@@ -57,7 +52,7 @@ final class WindowBrace {
 
   /** A board of which nothing but its thickness is told, m. */
   static Board usual(double thickness) {
-    return Board.isotropic(thickness, DENSITY, MODULUS, 0.3);
+    return PlainBoard.of(thickness);
   }
 
   /**

@@ -11,6 +11,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Random;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -26,6 +27,11 @@ record WrittenDossier(Path folder) {
           + Stream.of("front", "back", "left", "right", "top", "bottom")
               .map(w -> "    - { name: " + w + ", material: mdf }\n")
               .collect(Collectors.joining());
+
+  /** These, but of one of them something else is told after its name. */
+  static String mdfBut(String wall, String more) {
+    return MDF.replace("{ name: " + wall + ", material: mdf }", "{ name: " + wall + more);
+  }
 
   /** A sound, sample by sample, full scale at one. */
   interface Wave {
@@ -52,6 +58,16 @@ record WrittenDossier(Path folder) {
 
   static double value(Findings f, String id) {
     return f.finding(id).orElseThrow().estimate().value();
+  }
+
+  /** Three modes after a tap each second. */
+  static double tap(double t, Random random) {
+    double since = t % 1 - 0.4;
+    double out = 1e-3 * random.nextGaussian();
+    for (double f : new double[] {240, 410, 655}) {
+      out += since < 0 ? 0 : 0.25 * Math.exp(-0.07 * f * since) * Math.sin(2 * Math.PI * f * since);
+    }
+    return out;
   }
 
   /** PCM of so many bytes a sample, one channel. */
