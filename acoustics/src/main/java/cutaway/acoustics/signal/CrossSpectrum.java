@@ -58,7 +58,7 @@ public final class CrossSpectrum {
   }
 
   /** A Hann window between whose ends a stretch is heard, length n. */
-  static double[] hann(int n) {
+  public static double[] hann(int n) {
     double[] window = new double[n];
     for (int i = 0; i < n; i++) {
       window[i] = 0.5 * (1 - Math.cos(2 * Math.PI * (i + 0.5) / n));
