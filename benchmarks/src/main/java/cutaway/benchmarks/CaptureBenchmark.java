@@ -3,7 +3,7 @@ package cutaway.benchmarks;
 import cutaway.acoustics.driveunit.VoltageDivider;
 import cutaway.acoustics.driveunit.VoltageDivider.Listening;
 import cutaway.acoustics.signal.Capture;
-import cutaway.acoustics.signal.StereoSource;
+import cutaway.acoustics.signal.SoundSource;
 import java.util.Optional;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
@@ -30,9 +30,9 @@ import org.openjdk.jmh.annotations.Warmup;
 @Fork(1)
 public class CaptureBenchmark {
   private static final double RATE = 96000;
-  private final StereoSource recording = recording();
+  private final SoundSource recording = recording();
 
-  private static StereoSource recording() {
+  private static SoundSource recording() {
     double[] first = new double[(int) (10 * RATE)];
     double[] second = new double[first.length];
     Random random = new Random(1);
@@ -44,7 +44,7 @@ public class CaptureBenchmark {
       first[i] = on * Math.sin(2 * Math.PI * 5 * l * (Math.exp(t / l) - 1));
       second[i] = 0.6 * first[i] + 1e-5 * random.nextGaussian();
     }
-    return StereoSource.of(RATE, first, second);
+    return SoundSource.of(RATE, first, second);
   }
 
   /** Everything from samples to impedance. */

@@ -89,11 +89,11 @@ public final class Capture {
    * @param low lowest frequency wanted, Hz
    * @param high highest frequency wanted, Hz; held below 0.46 of the sample rate
    */
-  public static Capture of(StereoSource source, double[] mains, double low, double high) {
+  public static Capture of(SoundSource source, double[] mains, double low, double high) {
     double top = Math.min(high, 0.46 * source.rate());
     Optional<Samples> whole =
         source.frames() <= WHOLE ? Optional.of(Samples.of(source)) : Optional.empty();
-    CaptureCheck check = CaptureCheck.of(whole.<StereoSource>map(s -> s).orElse(source));
+    CaptureCheck check = CaptureCheck.of(whole.<SoundSource>map(s -> s).orElse(source));
     if (whole.isPresent()) {
       Samples samples = whole.get();
       samples.shift(-check.offset(1), -check.offset(2));
@@ -106,7 +106,7 @@ public final class Capture {
   }
 
   /** Both channels in memory. */
-  private static final class Samples implements StereoSource {
+  private static final class Samples implements SoundSource {
     private final double rate;
     private final int frames;
 
@@ -124,12 +124,12 @@ public final class Capture {
       this.second = new double[room];
     }
 
-    static Samples of(StereoSource source) {
+    static Samples of(SoundSource source) {
       Samples out = new Samples(source.rate(), (int) source.frames());
       source.stream(
-          (a, b, count) -> {
-            System.arraycopy(a, 0, out.first, out.at, count);
-            System.arraycopy(b, 0, out.second, out.at, count);
+          (block, count) -> {
+            System.arraycopy(block[0], 0, out.first, out.at, count);
+            System.arraycopy(block[1], 0, out.second, out.at, count);
             out.at += count;
           });
       return out;
@@ -146,8 +146,13 @@ public final class Capture {
     }
 
     @Override
+    public int channels() {
+      return 2;
+    }
+
+    @Override
     public void stream(Sink sink) {
-      sink.accept(first, second, frames);
+      sink.accept(new double[][] {first, second}, frames);
     }
 
     void shift(double a, double b) {
@@ -259,10 +264,10 @@ public final class Capture {
   }
 
   private static Capture averaged(
-      StereoSource source, CaptureCheck check, double[] mains, double low, double high) {
+      SoundSource source, CaptureCheck check, double[] mains, double low, double high) {
     int length = segmentLength(source.frames(), source.rate());
     Segments segments = new Segments(length, source.rate(), check);
-    source.stream(segments::accept);
+    source.stream((block, count) -> segments.accept(block[0], block[1], count));
     Optional<Hum> hum = HumLines.takeOut(segments.spectrum, mains);
     Transfer transfer = Transfer.of(segments.spectrum, low, high, ALIKE);
     return new Capture(

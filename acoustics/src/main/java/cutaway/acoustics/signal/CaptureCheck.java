@@ -29,9 +29,9 @@ public final class CaptureCheck {
   }
 
   /** Reads a capture once. */
-  public static CaptureCheck of(StereoSource source) {
+  public static CaptureCheck of(SoundSource source) {
     Pass pass = new Pass();
-    source.stream(pass::accept);
+    source.stream((block, count) -> pass.accept(block[0], block[1], count));
     pass.finish();
     return new CaptureCheck(pass, source.rate());
   }

@@ -7,7 +7,7 @@ import cutaway.acoustics.driveunit.VoltageDivider.Listening;
 import cutaway.acoustics.driveunit.VoltageDivider.Trouble;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.signal.Capture;
-import cutaway.acoustics.signal.StereoSource;
+import cutaway.acoustics.signal.SoundSource;
 import cutaway.acoustics.signal.Stretch;
 import java.util.Optional;
 import java.util.Random;
@@ -21,7 +21,7 @@ class VoltageDividerTest {
   private static final double L = 4e-4;
 
   /** Samples in memory. */
-  static final class Recording implements StereoSource {
+  static final class Recording implements SoundSource {
     final double[] first;
     final double[] second;
 
@@ -41,12 +41,19 @@ class VoltageDividerTest {
     }
 
     @Override
+    public int channels() {
+      return 2;
+    }
+
+    @Override
     public void stream(Sink sink) {
       for (int from = 0; from < first.length; from += 5000) {
         int n = Math.min(5000, first.length - from);
         sink.accept(
-            java.util.Arrays.copyOfRange(first, from, from + n),
-            java.util.Arrays.copyOfRange(second, from, from + n),
+            new double[][] {
+              java.util.Arrays.copyOfRange(first, from, from + n),
+              java.util.Arrays.copyOfRange(second, from, from + n)
+            },
             n);
       }
     }

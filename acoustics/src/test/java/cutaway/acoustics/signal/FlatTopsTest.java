@@ -56,7 +56,7 @@ class FlatTopsTest {
   }
 
   private static Capture capture(double[] first, double[] second) {
-    return Capture.of(StereoSource.of(RATE, first, second), new double[] {50}, 20, 10000);
+    return Capture.of(SoundSource.of(RATE, first, second), new double[] {50}, 20, 10000);
   }
 
   @Test

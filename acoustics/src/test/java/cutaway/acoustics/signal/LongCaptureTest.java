@@ -12,7 +12,7 @@ class LongCaptureTest {
   private static final double Q = 8;
 
   /** A slow sweep, and the same through 0.5 + 0.4 of a resonance by the bilinear rule. */
-  private static final class SlowSweep implements StereoSource {
+  private static final class SlowSweep implements SoundSource {
     @Override
     public double rate() {
       return RATE;
@@ -21,6 +21,11 @@ class LongCaptureTest {
     @Override
     public long frames() {
       return FRAMES;
+    }
+
+    @Override
+    public int channels() {
+      return 2;
     }
 
     @Override
@@ -52,11 +57,11 @@ class LongCaptureTest {
         first[filled] = x;
         second[filled++] = 0.5 * x + 0.4 * y;
         if (filled == first.length) {
-          sink.accept(first, second, filled);
+          sink.accept(new double[][] {first, second}, filled);
           filled = 0;
         }
       }
-      sink.accept(first, second, filled);
+      sink.accept(new double[][] {first, second}, filled);
     }
   }
 

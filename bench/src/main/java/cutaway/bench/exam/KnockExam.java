@@ -110,7 +110,7 @@ final class KnockExam {
               "cut the taps out of it"));
       return;
     }
-    Knock knock = Knock.of(file.first(), file.rate());
+    Knock knock = Knock.of(file.samples(0), file.rate());
     understood.put(
         take.id(),
         String.format(
@@ -123,7 +123,7 @@ final class KnockExam {
             knock.used().size(),
             knock.rings().size()));
     taps(about, knock);
-    KnockPictures.of(knock, file.first(), file.rate(), wall, take.id(), results);
+    KnockPictures.of(knock, file.samples(0), file.rate(), wall, take.id(), results);
     if (!knock.rings().isEmpty()) {
       heard.merge(
           wall,

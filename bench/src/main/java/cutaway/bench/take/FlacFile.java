@@ -18,7 +18,7 @@ import org.jflac.FLACDecoder;
 import org.jflac.frame.Frame;
 import org.jflac.metadata.StreamInfo;
 
-/** FLAC of one or two channels, decoded by jFLAC. */
+/** FLAC of up to eight channels, decoded by jFLAC. */
 final class FlacFile implements SoundFile {
   private static final int BLOCK = 65536;
   private static final int STREAM_INFO = 34;
@@ -26,14 +26,16 @@ final class FlacFile implements SoundFile {
   private final Path path;
   private final double rate;
   private final int bits;
+  private final int channels;
   private final long frames;
   private final List<Notice> notices;
 
-  private FlacFile(Path path, double rate, int bits, long frames, List<Notice> notices) {
+  private FlacFile(Path path, StreamInfo info, long frames, List<Notice> notices) {
     this.notices = notices;
     this.path = path;
-    this.rate = rate;
-    this.bits = bits;
+    this.rate = info.getSampleRate();
+    this.bits = info.getBitsPerSample();
+    this.channels = info.getChannels();
     this.frames = frames;
   }
 
@@ -48,9 +50,7 @@ final class FlacFile implements SoundFile {
       throw broken(name);
     }
     wanted.check(name, info.getChannels());
-    FlacFile unmeasured =
-        new FlacFile(
-            path, info.getSampleRate(), info.getBitsPerSample(), info.getTotalSamples(), List.of());
+    FlacFile unmeasured = new FlacFile(path, info, info.getTotalSamples(), List.of());
     long counted = unmeasured.count(name);
     if (counted == 0) {
       throw new ProblemException(Problem.of(name, "holds no samples", "record it again"));
@@ -68,7 +68,7 @@ final class FlacFile implements SoundFile {
                         promised),
                     "copy it again; what is there is used"))
             : List.of();
-    return new FlacFile(path, info.getSampleRate(), info.getBitsPerSample(), counted, notices);
+    return new FlacFile(path, info, counted, notices);
   }
 
   /**
@@ -148,7 +148,7 @@ final class FlacFile implements SoundFile {
   private long count(String name) {
     long[] sum = new long[1];
     try {
-      stream((a, b, n) -> sum[0] += n);
+      stream((block, n) -> sum[0] += n);
     } catch (UncheckedIOException | IllegalStateException e) {
       throw broken(name);
     }
@@ -176,23 +176,30 @@ final class FlacFile implements SoundFile {
   }
 
   @Override
+  public int channels() {
+    return channels;
+  }
+
+  @Override
   public void stream(Sink sink) {
     double scale = 1.0 / (1L << (bits - 1));
-    double[] first = new double[BLOCK];
-    double[] second = new double[BLOCK];
+    double[][] block = new double[channels][BLOCK];
     try (InputStream in = essential(path, true)) {
       FLACDecoder decoder = new FLACDecoder(in);
       decoder.readMetadata();
       Frame frame = decoder.readNextFrame();
       while (frame != null) {
         int count = frame.header.blockSize;
-        int[] a = decoder.getChannelData()[0].getOutput();
-        int[] b = frame.header.channels == 1 ? a : decoder.getChannelData()[1].getOutput();
-        for (int i = 0; i < count; i++) {
-          first[i] = a[i] * scale;
-          second[i] = b[i] * scale;
+        if (frame.header.channels != channels) {
+          throw new IllegalStateException("a FLAC frame of another number of channels");
         }
-        sink.accept(first, second, count);
+        for (int c = 0; c < channels; c++) {
+          int[] decoded = decoder.getChannelData()[c].getOutput();
+          for (int i = 0; i < count; i++) {
+            block[c][i] = decoded[i] * scale;
+          }
+        }
+        sink.accept(block, count);
         frame = decoder.readNextFrame();
       }
     } catch (IOException e) {

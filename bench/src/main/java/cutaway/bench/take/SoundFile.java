@@ -1,6 +1,6 @@
 package cutaway.bench.take;
 
-import cutaway.acoustics.signal.StereoSource;
+import cutaway.acoustics.signal.SoundSource;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
@@ -10,8 +10,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 
-/** A two-channel recording on disk, read block by block. */
-public interface SoundFile extends StereoSource {
+/** A recording on disk, read block by block. */
+public interface SoundFile extends SoundSource {
   /** How the samples are stored, in plain words. */
   String format();
 
@@ -19,7 +19,7 @@ public interface SoundFile extends StereoSource {
   List<Notice> notices();
 
   /**
-   * Opens a recording: WAV or FLAC by its content, whatever its name.
+   * Opens a recording of two channels: WAV or FLAC by its content, whatever its name.
    *
    * @param path where it lies
    * @param name what to call it in messages
@@ -31,6 +31,17 @@ public interface SoundFile extends StereoSource {
   }
 
   /**
+   * Opens a recording of any number of channels.
+   *
+   * @param path where it lies
+   * @param name what to call it in messages
+   * @param about id for its notices
+   */
+  static SoundFile openAll(Path path, String name, String about) {
+    return open(path, name, about, Wanted.ALL);
+  }
+
+  /**
    * Opens a recording of taps: one channel, or the first of two.
    *
    * @param path where it lies
@@ -38,7 +49,7 @@ public interface SoundFile extends StereoSource {
    * @param about id for its notices
    */
   static SoundFile openTaps(Path path, String name, String about) {
-    return open(path, name, about, Wanted.ANY);
+    return open(path, name, about, Wanted.ONE_OR_TWO);
   }
 
   private static SoundFile open(Path path, String name, String about, Wanted wanted) {
@@ -64,18 +75,5 @@ public interface SoundFile extends StereoSource {
       throw new ProblemException(
           Problem.of(name, "cannot be read (" + e.getMessage() + ")", "check the file"));
     }
-  }
-
-  /** All samples of the first channel. */
-  default double[] first() {
-    double[] out = new double[(int) Math.min(frames(), Integer.MAX_VALUE - 8)];
-    int[] at = new int[1];
-    stream(
-        (a, b, count) -> {
-          int fits = Math.min(count, out.length - at[0]);
-          System.arraycopy(a, 0, out, at[0], fits);
-          at[0] += fits;
-        });
-    return out;
   }
 }

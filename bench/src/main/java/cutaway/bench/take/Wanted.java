@@ -8,7 +8,9 @@ enum Wanted {
   /** Two, as an impedance take. */
   TWO_CHANNELS,
   /** One or two, as a recording of taps. */
-  ANY;
+  ONE_OR_TWO,
+  /** However many there are, as a recording of several microphones. */
+  ALL;
 
   /** Refuses another number of channels. */
   void check(String name, int channels) {
@@ -20,7 +22,7 @@ enum Wanted {
               "an impedance take needs two: the voltage over resistor and drive unit together, and"
                   + " the voltage over one of them"));
     }
-    if (channels > 2) {
+    if (this == ONE_OR_TWO && channels > 2) {
       throw new ProblemException(
           Problem.of(name, "has " + channels + " channels", "save one channel, or two"));
     }

@@ -187,9 +187,13 @@ final class WavFile implements SoundFile {
   }
 
   @Override
+  public int channels() {
+    return channels;
+  }
+
+  @Override
   public void stream(Sink sink) {
-    double[] first = new double[BLOCK];
-    double[] second = new double[BLOCK];
+    double[][] block = new double[channels][BLOCK];
     byte[] raw = new byte[BLOCK * channels * bytes];
     ByteBuffer buffer = ByteBuffer.wrap(raw).order(ByteOrder.LITTLE_ENDIAN);
     try (InputStream in = Files.newInputStream(path)) {
@@ -202,10 +206,11 @@ final class WavFile implements SoundFile {
           throw new EOFException(name + " became shorter while it was read");
         }
         for (int i = 0; i < count; i++) {
-          first[i] = sample(buffer, channels * i * bytes);
-          second[i] = channels == 1 ? first[i] : sample(buffer, (channels * i + 1) * bytes);
+          for (int c = 0; c < channels; c++) {
+            block[c][i] = sample(buffer, (channels * i + c) * bytes);
+          }
         }
-        sink.accept(first, second, count);
+        sink.accept(block, count);
         left -= count;
       }
     } catch (IOException e) {

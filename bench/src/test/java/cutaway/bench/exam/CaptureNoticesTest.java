@@ -3,7 +3,7 @@ package cutaway.bench.exam;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import cutaway.acoustics.signal.Capture;
-import cutaway.acoustics.signal.StereoSource;
+import cutaway.acoustics.signal.SoundSource;
 import cutaway.bench.finding.Notice;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,7 +24,7 @@ class CaptureNoticesTest {
       first[i] = Math.max(-firstLimit, Math.min(firstLimit, on));
       second[i] = Math.max(-secondLimit, Math.min(secondLimit, 0.8 * first[i]));
     }
-    StereoSource source = StereoSource.of(RATE, first, second);
+    SoundSource source = SoundSource.of(RATE, first, second);
     List<Notice> out = new ArrayList<>();
     CaptureNotices.tell(Capture.of(source, new double[] {50}, 20, 10000), "takes.a", RATE, out);
     return out.stream().map(Notice::message).toList();

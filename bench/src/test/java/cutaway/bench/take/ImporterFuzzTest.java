@@ -47,7 +47,7 @@ class ImporterFuzzTest {
     Path file = Files.createTempFile("take", ".wav");
     try {
       Files.write(file, bytes);
-      SoundFile.open(file, "take", "x").stream((a, b, n) -> {});
+      SoundFile.open(file, "take", "x").stream((block, n) -> {});
     } catch (ProblemException refused) {
       return;
     } finally {

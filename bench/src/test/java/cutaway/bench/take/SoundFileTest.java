@@ -111,10 +111,10 @@ class SoundFileTest {
     List<Double> first = new ArrayList<>();
     List<Double> second = new ArrayList<>();
     file.stream(
-        (a, b, n) -> {
+        (block, n) -> {
           for (int i = 0; i < n; i++) {
-            first.add(a[i]);
-            second.add(b[i]);
+            first.add(block[0][i]);
+            second.add(block[1][i]);
           }
         });
     for (int i = 0; i < 5; i++) {
@@ -177,10 +177,10 @@ class SoundFileTest {
     long[] sum = new long[1];
     double[] peak = new double[1];
     file.stream(
-        (a, b, n) -> {
+        (block, n) -> {
           sum[0] += n;
           for (int i = 0; i < n; i++) {
-            peak[0] = Math.max(peak[0], Math.abs(a[i]));
+            peak[0] = Math.max(peak[0], Math.abs(block[0][i]));
           }
         });
     assertThat(sum[0]).isEqualTo(113550);
