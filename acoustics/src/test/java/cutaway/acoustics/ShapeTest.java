@@ -23,6 +23,8 @@ class ShapeTest {
           "estimate",
           "air",
           "signal",
+          "meter",
+          "stimulus",
           "driveunit",
           "box",
           "knock",
