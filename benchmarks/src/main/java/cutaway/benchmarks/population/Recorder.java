@@ -1,0 +1,400 @@
+package cutaway.benchmarks.population;
+
+import cutaway.acoustics.meter.FrequencyWeighting;
+import cutaway.acoustics.meter.PowerSpectrum;
+import cutaway.acoustics.stimulus.TestSignal;
+import cutaway.benchmarks.population.SimulatedTake.Intervention;
+import cutaway.benchmarks.population.SimulatedTake.Margin;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+
+/** One invented unit on the bench: what it does, what the microphones make of it, all the noise. */
+final class Recorder {
+  private static final double IDLE = 5;
+
+  /** How strongly a hand damps a panel. */
+  private static final double HAND = 12;
+
+  /** Level over background below which there is nothing, dB. */
+  private static final double SILENT = -80;
+
+  private static final Set<Fault> IN_CABINET =
+      EnumSet.of(Fault.LOOSE_ON_PANEL, Fault.PANEL_BUZZ, Fault.AIR_LEAK, Fault.PORT_NOISE);
+
+  private final Loudspeaker unit;
+  private final Set<Fault> faults;
+  private final Set<Nuisance> nuisances;
+  private final double mains;
+  private final boolean electrical;
+  private final Random random;
+  private final Microphones microphones;
+  private final double volts;
+  private final double room;
+  private final Map<Fault, Defect> defects = new EnumMap<>(Fault.class);
+  private final Map<Fault, Double> scales = new EnumMap<>(Fault.class);
+  private final Map<Fault, Double> wished = new EnumMap<>(Fault.class);
+  private final Map<Fault, Double> heard = new EnumMap<>(Fault.class);
+  private final Map<Fault, Long> seeds = new EnumMap<>(Fault.class);
+  private final boolean throughInput;
+
+  Recorder(
+      Loudspeaker unit,
+      Set<Fault> faults,
+      Set<Nuisance> nuisances,
+      double mains,
+      boolean electrical,
+      long seed) {
+    this.unit = unit;
+    this.faults = faults;
+    this.nuisances = nuisances;
+    this.mains = mains;
+    this.electrical = electrical;
+    this.random = new Random(seed);
+    this.microphones = new Microphones(unit, random);
+    this.volts = unit.voltageFor(unit.cone().reach() * Loudspeaker.in(random, 0.4, 0.8));
+    this.room = Loudspeaker.in(random, 24, 34);
+    this.throughInput = faults.contains(Fault.HUM_GROUND_LOOP) || random.nextDouble() < 0.2;
+    for (Fault f : faults) {
+      wished.put(f, Loudspeaker.in(random, 2, 40));
+      seeds.put(f, random.nextLong());
+    }
+  }
+
+  /** Where in what is already recorded some fault is heard best, Hz; 0 where none is. */
+  double heardAt() {
+    return heard.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
+  }
+
+  SimulatedTake record(Optional<TestSignal> signal, Intervention done) {
+    double delay = Loudspeaker.in(random, 0.004, 0.04);
+    double seconds = signal.map(s -> s.duration() + 0.1).orElse(IDLE);
+    int n = (int) (seconds * Motion.RATE);
+    double[] wanted = new double[n];
+    signal.ifPresent(
+        s -> place(s.samples(Motion.RATE), volts, (int) (delay * Motion.RATE), wanted));
+    Loudspeaker now = done == Intervention.HAND_ON_PANEL ? held() : unit;
+    boolean boxed = done != Intervention.OUT_OF_BOX;
+    boolean blocked = done == Intervention.PORT_BLOCKED;
+    Motion clean = Motion.of(now, wanted, Amplifier.clean(), boxed, blocked);
+    Motion real = clean;
+    boolean ownAmplifier = done != Intervention.OTHER_AMPLIFIER;
+    if (ownAmplifier && faults.stream().anyMatch(Recorder::isElectrical)) {
+      real = Motion.of(now, wanted, amplifier(faults, n, done), boxed, blocked);
+    }
+    double[][] sound = microphones.hear(real, now, boxed);
+    double[][] cleanSound = real == clean ? sound : microphones.hear(clean, now, boxed);
+    double[][] noise = noise(sound[0].length);
+    double[][] rest = copy(cleanSound);
+    Microphones.add(rest, noise);
+    List<Margin> margins = new ArrayList<>();
+    double[][] total = copy(sound);
+    Microphones.add(total, noise);
+    Scene scene = new Scene(real, now, boxed, sound, cleanSound, rest, signal, delay);
+    for (Fault f : faults) {
+      double[][] own = isElectrical(f) ? alone(f, scene, wanted, done).added() : moving(f, scene);
+      Standing.Best best = Standing.of(own, rest, signal, delay);
+      boolean acts = best.decibels() > SILENT;
+      margins.add(new Margin(f, acts, best.decibels(), best.frequency()));
+      heard.merge(f, best.frequency(), Math::max);
+      if (!isElectrical(f)) {
+        Microphones.add(total, own);
+      }
+    }
+    for (Nuisance x : nuisances) {
+      disturb(x, total, real);
+    }
+    return new SimulatedTake(
+        signal,
+        done,
+        volts,
+        total,
+        electrical ? Optional.of(withNoise(Microphones.decimated(real.voltage))) : Optional.empty(),
+        electrical ? Optional.of(withNoise(Microphones.decimated(real.current))) : Optional.empty(),
+        margins);
+  }
+
+  private static boolean isElectrical(Fault f) {
+    return f.kind() == Fault.Kind.AMPLIFIER || f.kind() == Fault.Kind.VOLTAGE;
+  }
+
+  /** What is recorded, without the defects that make sound of their own. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Scene(
+      Motion motion,
+      Loudspeaker unit,
+      boolean boxed,
+      double[][] sound,
+      double[][] cleanSound,
+      double[][] rest,
+      Optional<TestSignal> signal,
+      double delay) {
+    /** What a faulty amplifier adds to the sound. */
+    double[][] added() {
+      double[][] out = copy(sound);
+      for (int m = 0; m < out.length; m++) {
+        for (int i = 0; i < out[m].length; i++) {
+          out[m][i] -= cleanSound[m][i];
+        }
+      }
+      return out;
+    }
+  }
+
+  /** With this electrical fault and no other. */
+  private Scene alone(Fault f, Scene scene, double[] wanted, Intervention done) {
+    if (faults.stream().filter(Recorder::isElectrical).count() < 2
+        || done == Intervention.OTHER_AMPLIFIER) {
+      return scene;
+    }
+    boolean blocked = done == Intervention.PORT_BLOCKED;
+    Amplifier amplifier = amplifier(EnumSet.of(f), wanted.length, done);
+    Motion motion = Motion.of(scene.unit, wanted, amplifier, scene.boxed, blocked);
+    return new Scene(
+        motion,
+        scene.unit,
+        scene.boxed,
+        microphones.hear(motion, scene.unit, scene.boxed),
+        scene.cleanSound,
+        scene.rest,
+        scene.signal,
+        scene.delay);
+  }
+
+  /** The sound of a defect, as loud as was drawn for where it is first heard. */
+  private double[][] moving(Fault f, Scene scene) {
+    Emission emission = emission(f, scene);
+    if (!emission.acts()) {
+      return new double[Microphones.COUNT][scene.sound[0].length];
+    }
+    double[][] own = microphones.hear(emission.sound(), emission.place());
+    if (!scales.containsKey(f)) {
+      double over = Standing.of(own, scene.rest, scene.signal, scene.delay).decibels();
+      scales.put(f, Math.pow(10, (wished.getOrDefault(f, 0.0) - over) / 20));
+    }
+    double scale = scales.getOrDefault(f, 1.0);
+    for (double[] x : own) {
+      for (int i = 0; i < x.length; i++) {
+        x[i] *= scale;
+      }
+    }
+    return own;
+  }
+
+  private static double[][] copy(double[][] x) {
+    double[][] out = new double[x.length][];
+    for (int m = 0; m < x.length; m++) {
+      out[m] = x[m].clone();
+    }
+    return out;
+  }
+
+  private static void place(double[] x, double scale, int from, double[] to) {
+    for (int i = 0; i < x.length && from + i < to.length; i++) {
+      to[from + i] = scale * x[i];
+    }
+  }
+
+  private Loudspeaker held() {
+    List<Loudspeaker.Panel> panels =
+        unit.panels().stream()
+            .map(
+                p ->
+                    new Loudspeaker.Panel(
+                        1.3 * p.mass(),
+                        1.3 * p.stiffness(),
+                        HAND * p.resistance(),
+                        p.driven(),
+                        p.radiating()))
+            .toList();
+    return new Loudspeaker(
+        unit.size(), unit.vented(), unit.coil(), unit.cone(), unit.box(), panels);
+  }
+
+  private Amplifier amplifier(Set<Fault> present, int n, Intervention done) {
+    Amplifier out = Amplifier.clean();
+    for (Fault f : present) {
+      Random r = new Random(seeds.getOrDefault(f, 0L));
+      switch (f) {
+        case CLIPPING_HARD ->
+            out =
+                new Amplifier.Rails(
+                    volts * Loudspeaker.in(r, 0.6, 0.92),
+                    0.4,
+                    Loudspeaker.in(r, 3e-3, 10e-3),
+                    mains,
+                    0);
+        case CLIPPING_SOFT ->
+            out =
+                new Amplifier.Rails(
+                    volts * Loudspeaker.in(r, 0.8, 1.3),
+                    0.3,
+                    Loudspeaker.in(r, 3e-3, 10e-3),
+                    mains,
+                    Loudspeaker.in(r, 2, 5));
+        case SLEWING ->
+            out = new Amplifier.Slewing(2 * Math.PI * Loudspeaker.over(r, 200, 1200) * volts);
+        case LIMITER_PUMPING -> {
+          double upper = volts * Loudspeaker.in(r, 0.5, 0.85);
+          out =
+              new Amplifier.Pumping(
+                  upper,
+                  upper * Loudspeaker.in(r, 0.5, 0.75),
+                  Loudspeaker.in(r, 0.01, 0.04),
+                  Loudspeaker.in(r, 0.05, 0.2),
+                  Loudspeaker.in(r, 0.3, 0.6));
+        }
+        case PROTECTION_MUTE ->
+            out =
+                new Amplifier.Protection(
+                    volts * Loudspeaker.in(r, 0.38, 0.6),
+                    Loudspeaker.in(r, 0.1, 0.3),
+                    Loudspeaker.in(r, 0.15, 0.5));
+        case CONTACT_MUTE ->
+            out =
+                new Amplifier.LooseContact(
+                    Loudspeaker.in(r, 0.4, 1.5), new Random(random.nextLong()));
+        default -> {
+          if (f.kind() == Fault.Kind.VOLTAGE
+              && !(throughInput && done == Intervention.INPUTS_SHORTED)) {
+            double rms = Loudspeaker.over(r, 4e-4, 1.2e-2);
+            out = new Amplifier.Adding(out, Voltages.of(f, n, mains, rms, r));
+          }
+        }
+      }
+    }
+    return out;
+  }
+
+  private Emission emission(Fault f, Scene scene) {
+    int n = scene.motion.size();
+    if (f == Fault.TRANSFORMER) {
+      // its supply stays on whatever amplifier plays
+      Random own = new Random(seeds.getOrDefault(f, 0L));
+      return new Emission(
+          Emission.Place.WALL, Voltages.comb(n, 2 * mains, own, 6, k -> Math.pow(k, -1.5)), true);
+    }
+    boolean still = scene.signal.isEmpty();
+    if (still || (!scene.boxed && IN_CABINET.contains(f))) {
+      return new Emission(Emission.Place.WALL, new double[n], false);
+    }
+    return defects.computeIfAbsent(f, k -> defect(k, scene.motion)).of(scene.motion, scene.unit);
+  }
+
+  private Defect defect(Fault f, Motion motion) {
+    Random r = new Random(seeds.getOrDefault(f, 0L));
+    return switch (f) {
+      case COIL_RUB -> Defect.CoilRub.draw(r, most(motion.displacement));
+      case LOOSE_ON_CONE -> Defect.LoosePart.draw(r, false, most(motion.acceleration));
+      case LOOSE_ON_PANEL -> Defect.LoosePart.draw(r, true, most(Motion.bend(motion.panel[0])));
+      case PANEL_BUZZ -> Defect.PanelBuzz.draw(r, most(motion.panel[0]));
+      case WIRE_SLAP -> Defect.Swinging.wire(r, motion);
+      case LOOSE_CAP -> Defect.Swinging.cap(r, motion);
+      case AIR_LEAK -> Defect.AirLeak.draw(r);
+      case PORT_NOISE -> Defect.PortNoise.draw(r, most(motion.portFlow) / unit.box().portArea());
+      default -> throw new IllegalStateException(f + " is no defect of moving parts");
+    };
+  }
+
+  private static double most(double[] x) {
+    double out = 0;
+    for (double v : x) {
+      out = Math.max(out, Math.abs(v));
+    }
+    return out;
+  }
+
+  /** Room, microphones and converters. */
+  private double[][] noise(int n) {
+    double[] common = Nuisance.VENTILATION.sound(n, room, random);
+    double[][] out = new double[Microphones.COUNT][n];
+    for (double[] x : out) {
+      int late = random.nextInt(60);
+      double own = 20e-6 * Math.pow(10, Loudspeaker.in(random, 17, 21) / 20);
+      for (int i = 0; i < n; i++) {
+        x[i] = common[Math.max(0, i - late)] + own * random.nextGaussian();
+      }
+    }
+    return out;
+  }
+
+  private double[] withNoise(double[] x) {
+    double floor = 3e-6 * most(x) + 2e-5;
+    for (int i = 0; i < x.length; i++) {
+      x[i] += floor * random.nextGaussian();
+    }
+    return x;
+  }
+
+  private void disturb(Nuisance what, double[][] total, Motion motion) {
+    int n = total[0].length;
+    if (what.isSound()) {
+      double[] sound = what.sound(n, Loudspeaker.in(random, 38, 62), random);
+      for (double[] x : total) {
+        double gain = Math.pow(10, Loudspeaker.in(random, -1, 1) / 20);
+        int late = random.nextInt(90);
+        for (int i = late; i < n; i++) {
+          x[i] += gain * sound[i - late];
+        }
+      }
+      return;
+    }
+    switch (what) {
+      case ROOM_RATTLE -> Microphones.add(total, rattle(motion));
+      case MICROPHONE_HUM -> hum(total);
+      case OVERLOAD -> {
+        for (double[] x : total) {
+          double limit = most(x) * Loudspeaker.in(random, 0.4, 0.9);
+          for (int i = 0; i < n; i++) {
+            x[i] = Math.max(-limit, Math.min(limit, x[i]));
+          }
+        }
+      }
+      default -> {
+        int from = (int) (n * Loudspeaker.in(random, 0.2, 0.8));
+        int length = (int) (Loudspeaker.in(random, 0.005, 0.1) * Microphones.RATE);
+        for (double[] x : total) {
+          java.util.Arrays.fill(x, from, Math.min(n, from + length), 0);
+        }
+      }
+    }
+  }
+
+  /** Something two metres off rattles along. */
+  private double[][] rattle(Motion motion) {
+    double[] base = new double[motion.size()];
+    double[] state = new double[2];
+    double own = Loudspeaker.in(random, 80, 300);
+    for (int i = 0; i < base.length; i++) {
+      base[i] = Turbulence.band(motion.acceleration[i], own, 15, state);
+    }
+    double lifts = most(base) * Loudspeaker.in(random, 0.3, 0.8);
+    double[] force = Defect.LoosePart.strikes(base, lifts, Loudspeaker.in(random, 1500, 4000));
+    double[][] out = Microphones.hearFromAfar(Structure.panel(random).sound(force), random);
+    double level = FrequencyWeighting.A.level(PowerSpectrum.of(out[0], Microphones.RATE));
+    double gain = Math.pow(10, (Loudspeaker.in(random, 40, 62) - level) / 20);
+    for (double[] x : out) {
+      for (int i = 0; i < x.length; i++) {
+        x[i] *= most(force) > 0 ? gain : 0;
+      }
+    }
+    return out;
+  }
+
+  private void hum(double[][] total) {
+    for (double[] x : total) {
+      double[] hum =
+          Microphones.decimated(
+              Voltages.comb(4 * x.length, mains, random, 12, k -> Math.pow(k, -0.8)));
+      double gain = 20e-6 * Math.pow(10, Loudspeaker.in(random, 35, 60) / 20);
+      for (int i = 0; i < x.length; i++) {
+        x[i] += gain * hum[i];
+      }
+    }
+  }
+}
