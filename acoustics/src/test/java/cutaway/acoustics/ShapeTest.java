@@ -31,7 +31,8 @@ class ShapeTest {
           "modes",
           "cabinet",
           "board",
-          "hearing");
+          "hearing",
+          "fault");
 
   @Test
   void arrowsGoUpTheTableOnly() {

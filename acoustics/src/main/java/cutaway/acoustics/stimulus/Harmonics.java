@@ -3,6 +3,7 @@ package cutaway.acoustics.stimulus;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.DoubleToIntFunction;
 
 /**
  * The harmonics of a tone in a recording, followed through time in step with the tone's own phase.
@@ -26,6 +27,7 @@ public final class Harmonics {
 
   private final Tone tone;
   private final double rate;
+  private final DoubleToIntFunction ordersAt;
   private final int orders;
   private final int from;
   private final double[] cosine;
@@ -36,10 +38,11 @@ public final class Harmonics {
   @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Frame(double time, double half, double[] re, double[] im) {}
 
-  private Harmonics(Tone tone, double rate, int orders, int samples) {
+  private Harmonics(Tone tone, double rate, DoubleToIntFunction ordersAt, int samples) {
     this.tone = tone;
     this.rate = rate;
-    this.orders = orders;
+    this.ordersAt = ordersAt;
+    this.orders = Math.max(orders(tone.start()), orders(tone.end()));
     this.from = (int) Math.max(0, Math.ceil(tone.start() * rate));
     int to = (int) Math.min(samples, Math.floor(tone.end() * rate) + 1);
     int n = Math.max(0, to - from);
@@ -67,6 +70,15 @@ public final class Harmonics {
    * @param orders highest order
    */
   public static Harmonics of(double[] x, double rate, Tone tone, int orders) {
+    return of(x, rate, tone, f -> orders);
+  }
+
+  /**
+   * Follows them, so many at each frequency.
+   *
+   * @param orders highest order at a frequency in Hz of the tone; the most at one of its ends
+   */
+  public static Harmonics of(double[] x, double rate, Tone tone, DoubleToIntFunction orders) {
     Harmonics out = new Harmonics(tone, rate, orders, x.length);
     double[] left = Arrays.copyOfRange(x, out.from, out.from + out.cosine.length);
     for (int pass = 0; pass < PASSES; pass++) {
@@ -74,7 +86,7 @@ public final class Harmonics {
       out.add(left, found, -1);
       for (int k = 0; k < found.size(); k++) {
         Frame sum = out.frames.get(k);
-        for (int h = 0; h < orders; h++) {
+        for (int h = 0; h < out.orders; h++) {
           sum.re[h] += found.get(k).re[h];
           sum.im[h] += found.get(k).im[h];
         }
@@ -88,7 +100,8 @@ public final class Harmonics {
   }
 
   private int orders(double time) {
-    return (int) Math.min(orders, HIGHEST * rate / tone.frequency(time));
+    double f = tone.frequency(time);
+    return (int) Math.min(ordersAt.applyAsInt(f), HIGHEST * rate / f);
   }
 
   private Frame heard(double[] x, Frame at) {
@@ -191,8 +204,13 @@ public final class Harmonics {
     return frames.get(k).half;
   }
 
-  /** Peak of an order, 1 the fundamental, at a moment; the unit of the samples. */
+  /**
+   * Peak of an order, 1 the fundamental, at a moment, the unit of the samples; 0 if not followed.
+   */
   public double amplitude(int k, int order) {
+    if (order > orders) {
+      return 0;
+    }
     return Math.hypot(frames.get(k).re[order - 1], frames.get(k).im[order - 1]);
   }
 

@@ -5,8 +5,8 @@ import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 
 /** Recordings of tones whose content is known exactly, sample by sample from a formula. */
-final class Recorded {
-  static final double RATE = 48000;
+public final class Recorded {
+  public static final double RATE = 48000;
 
   private Recorded() {}
 
@@ -33,7 +33,7 @@ final class Recorded {
    * @param levels of the orders 1, 2, …, as amplitude
    * @param extra whatever else there is at a time in seconds
    */
-  static double[] of(
+  public static double[] of(
       List<Tone> tones,
       double seconds,
       double[] levels,

@@ -1,0 +1,44 @@
+package cutaway.acoustics.fault;
+
+/**
+ * A moment of a driven take, and what is left over then in the band where it stands out most.
+ *
+ * @param tone which of the tones, counted from 0
+ * @param time s
+ * @param half of its window, s
+ * @param frequency of the tone, Hz
+ * @param played peak of the tone as it was played
+ * @param band octave band, counted from {@link OctaveBands#LOWEST}
+ * @param levels left over in it by microphone, in the take's order, dB SPL
+ * @param margins over the silent background
+ */
+@SuppressWarnings("ArrayRecordComponent") // never compared
+record Cell(
+    int tone,
+    double time,
+    double half,
+    double frequency,
+    double played,
+    int band,
+    double[] levels,
+    double[] margins) {
+  /** Which microphone hears it loudest, by its place in the take. */
+  int loudest() {
+    int best = 0;
+    for (int m = 1; m < levels.length; m++) {
+      if (levels[m] > levels[best]) {
+        best = m;
+      }
+    }
+    return best;
+  }
+
+  /** Where it stands out most, dB. */
+  double margin() {
+    double out = Double.NEGATIVE_INFINITY;
+    for (double m : margins) {
+      out = Math.max(out, m);
+    }
+    return out;
+  }
+}

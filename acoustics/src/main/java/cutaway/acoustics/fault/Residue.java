@@ -1,0 +1,252 @@
+package cutaway.acoustics.fault;
+
+import cutaway.acoustics.meter.FrequencyWeighting;
+import cutaway.acoustics.stimulus.Alignment;
+import cutaway.acoustics.stimulus.Harmonics;
+import cutaway.acoustics.stimulus.TestSignal;
+import cutaway.acoustics.stimulus.Tone;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+
+/**
+ * What is left of a driven take once the tone and its low harmonics are taken out, in octave bands
+ * above them, against the silence before and after.
+ */
+final class Residue {
+  /** Orders reach to here, so that what is judged lies where ordinary distortion has fallen off. */
+  private static final double REACH = 600;
+
+  private static final int FEWEST = 5;
+  private static final int MOST = 14;
+
+  /** Bands are judged whose middle lies so far over the tone. */
+  private static final double OVER_TONE = 4;
+
+  private static final double WINDOW = 0.06;
+  private static final double CYCLES = 3;
+
+  /** A loudspeaker that was just set going, or a hall that was just left, s. */
+  private static final double SETTLING = 0.35;
+
+  private static final double EDGE = 0.05;
+
+  /** Cycles to either side over which strikes are gathered. */
+  private static final double ENVELOPE_CYCLES = 4;
+
+  /**
+   * Cells so many places away lie half a window apart: each begins half a window after the last.
+   */
+  private static final int APART = 3;
+
+  private final NoiseTake take;
+  private final List<Sensor> microphones;
+  private final List<Tone> tones;
+  private final Map<Sensor, List<Harmonics>> harmonics = new EnumMap<>(Sensor.class);
+  private final Map<Sensor, OctaveBands> bands = new EnumMap<>(Sensor.class);
+  private final Map<Sensor, double[]> background = new EnumMap<>(Sensor.class);
+
+  private Residue(NoiseTake take, List<Tone> tones) {
+    this.take = take;
+    this.microphones = take.microphones();
+    this.tones = tones;
+  }
+
+  /**
+   * Finds the signal in a take and takes it out of every microphone.
+   *
+   * @return absent where the take is idle or does not hold its signal
+   */
+  static Optional<Residue> of(NoiseTake take) {
+    return take.signal()
+        .filter(s -> !s.tones().isEmpty())
+        .flatMap(s -> alignment(take, s).map(a -> new Residue(take, a.recorded(s)).found()));
+  }
+
+  /** By the voltage if there is one, else by the microphone that is most like the signal. */
+  private static Optional<Alignment> alignment(NoiseTake take, TestSignal signal) {
+    if (take.channels().containsKey(Sensor.VOLTAGE)) {
+      Optional<Alignment> straight =
+          Alignment.of(signal, take.channel(Sensor.VOLTAGE), take.rate(), true);
+      if (straight.isPresent()) {
+        return straight;
+      }
+    }
+    Optional<Alignment> best = Optional.empty();
+    for (Sensor m : take.microphones()) {
+      Optional<Alignment> found = Alignment.of(signal, take.channel(m), take.rate(), false);
+      if (found.isPresent() && best.map(b -> b.likeness() < found.get().likeness()).orElse(true)) {
+        best = found;
+      }
+    }
+    return best;
+  }
+
+  private Residue found() {
+    for (Sensor sensor : take.channels().keySet()) {
+      double[] x = take.channel(sensor);
+      double[] left = x.clone();
+      List<Harmonics> followed = new ArrayList<>();
+      for (Tone tone : tones) {
+        Harmonics h = Harmonics.of(x, take.rate(), tone, Residue::orders);
+        h.takeOutOf(left);
+        followed.add(h);
+      }
+      harmonics.put(sensor, followed);
+      OctaveBands split = new OctaveBands(left, take.rate());
+      bands.put(sensor, split);
+      background.put(sensor, silence(split));
+    }
+    return this;
+  }
+
+  private static int orders(double frequency) {
+    return (int) Math.max(FEWEST, Math.min(MOST, Math.rint(REACH / frequency)));
+  }
+
+  /** Mean square of each band while nothing plays: the median over short stretches. */
+  private double[] silence(OctaveBands split) {
+    double before = tones.get(0).start() - EDGE;
+    double after = tones.get(tones.size() - 1).end() + SETTLING / 2;
+    double end = take.length() / take.rate() - EDGE;
+    double[] out = new double[split.size()];
+    for (int b = 0; b < out.length; b++) {
+      List<Double> powers = new ArrayList<>();
+      for (double t = EDGE; t + EDGE <= end; t += EDGE) {
+        if (t + EDGE <= before || t >= after) {
+          powers.add(split.power(b, sample(t), sample(t + EDGE)));
+        }
+      }
+      out[b] = powers.isEmpty() ? 0 : median(powers);
+    }
+    return out;
+  }
+
+  private static double median(List<Double> values) {
+    double[] sorted = values.stream().mapToDouble(Double::doubleValue).sorted().toArray();
+    return sorted[sorted.length / 2];
+  }
+
+  private int sample(double time) {
+    return (int) Math.rint(time * take.rate());
+  }
+
+  List<Sensor> microphones() {
+    return microphones;
+  }
+
+  List<Tone> tones() {
+    return tones;
+  }
+
+  /** Harmonics of a tone as a sensor has them. */
+  Harmonics harmonics(Sensor sensor, int tone) {
+    List<Harmonics> all = harmonics.get(sensor);
+    if (all == null) {
+      throw new IllegalArgumentException("the take has no channel for " + sensor);
+    }
+    return all.get(tone);
+  }
+
+  /** How what is left at a microphone goes round with the cycle about a moment. */
+  CycleEnvelope envelope(Sensor sensor, Cell at) {
+    Tone tone = tones.get(at.tone());
+    double room = Math.min(at.time() - tone.start(), tone.end() - EDGE - at.time());
+    double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
+    return CycleEnvelope.of(
+        left(sensor, at.band()), take.rate(), tone, at.time(), Math.min(half, room));
+  }
+
+  /** What is left in a band, one number a sample. */
+  double[] left(Sensor sensor, int band) {
+    return of(bands, sensor).samples(band);
+  }
+
+  private static <T> T of(Map<Sensor, T> map, Sensor sensor) {
+    T out = map.get(sensor);
+    if (out == null) {
+      throw new IllegalArgumentException("the take has no channel for " + sensor);
+    }
+    return out;
+  }
+
+  /** Moments while a tone stands or glides, each in its best band. */
+  List<Cell> cells() {
+    List<Cell> out = new ArrayList<>();
+    for (int k = 0; k < tones.size(); k++) {
+      Tone tone = tones.get(k);
+      double time = tone.start() + (tone.isSteady() ? SETTLING : 2 / tone.frequency());
+      while (true) {
+        double half = Math.max(WINDOW, CYCLES / tone.frequency(time)) / 2;
+        if (time + 2 * half > tone.end() - EDGE) {
+          break;
+        }
+        out.add(cell(k, time + half, half));
+        time += half;
+      }
+    }
+    return out;
+  }
+
+  private Cell cell(int k, double time, double half) {
+    Tone tone = tones.get(k);
+    double frequency = tone.frequency(time);
+    Cell best = null;
+    for (int b = 0; b < OctaveBands.count(take.rate()); b++) {
+      boolean above =
+          OctaveBands.centre(b) >= OVER_TONE * frequency
+              && OctaveBands.centre(b) / Math.sqrt(2) >= orders(frequency) * frequency;
+      if (above || b == OctaveBands.count(take.rate()) - 1) {
+        Cell here = cell(k, time, half, b);
+        if (best == null || here.margin() > best.margin()) {
+          best = here;
+        }
+      }
+    }
+    return Objects.requireNonNull(best);
+  }
+
+  /** A moment in a band of one's choice. */
+  Cell cell(int k, double time, double half, int band) {
+    double[] levels = new double[microphones.size()];
+    double[] margins = new double[microphones.size()];
+    double quietest = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
+    for (int m = 0; m < levels.length; m++) {
+      Sensor s = microphones.get(m);
+      double power = of(bands, s).power(band, sample(time - half), sample(time + half));
+      double silent = Math.max(quietest, of(background, s)[band]);
+      levels[m] = 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12);
+      margins[m] = 10 * Math.log10(power / silent + 1e-12);
+    }
+    Tone tone = tones.get(k);
+    return new Cell(k, time, half, tone.frequency(time), tone.amplitude(), band, levels, margins);
+  }
+
+  /**
+   * The cell that stands out most together with moments half a window before and after it, so that
+   * one tick is not enough.
+   */
+  Optional<Cell> strongest(List<Cell> cells) {
+    double best = Double.NEGATIVE_INFINITY;
+    Optional<Cell> out = Optional.empty();
+    for (int i = APART; i + APART < cells.size(); i++) {
+      Cell before = cells.get(i - APART);
+      Cell here = cells.get(i);
+      Cell after = cells.get(i + APART);
+      if (before.tone() != here.tone() || after.tone() != here.tone()) {
+        continue;
+      }
+      double[] three = {before.margin(), here.margin(), after.margin()};
+      Arrays.sort(three);
+      if (three[1] > best && here.margin() >= three[1]) {
+        best = three[1];
+        out = Optional.of(here);
+      }
+    }
+    return out;
+  }
+}
