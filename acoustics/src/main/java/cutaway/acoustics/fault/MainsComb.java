@@ -1,0 +1,166 @@
+package cutaway.acoustics.fault;
+
+import cutaway.acoustics.signal.CrossSpectrum;
+import java.util.Arrays;
+import java.util.OptionalDouble;
+import org.jtransforms.fft.DoubleFFT_1D;
+
+/**
+ * Multiples of the mains in a channel that nothing is played to.
+ *
+ * @param frequency of the mains as found, Hz
+ * @param amplitude root mean square of each order, from 1, in the unit of the channel
+ * @param over how far each stands over its neighbourhood, dB
+ */
+@SuppressWarnings("ArrayRecordComponent") // never compared
+public record MainsComb(double frequency, double[] amplitude, double[] over) {
+  /** Orders that are looked for. */
+  public static final int ORDERS = 40;
+
+  /** An order is heard in the channel when it stands over its neighbourhood by so much, dB. */
+  public static final double CLEAR = 10;
+
+  /** Mains frequency may be off by so much, relative (EN 50160 allows 1 %, from memory). */
+  private static final double OFF = 0.01;
+
+  private static final double[] NOMINAL = {50, 60};
+
+  /** About a line, Hz: what belongs to it, and how far its neighbourhood reaches. */
+  private static final double OWN = 1.2;
+
+  private static final double AROUND = 9;
+
+  /** A median of such power lies under its mean by this. */
+  private static final double MEDIAN = Math.log(2);
+
+  /**
+   * Looks for it.
+   *
+   * @param samples at least two seconds
+   * @param rate samples per second
+   * @param known mains frequency to within 1 %, Hz; both usual ones are tried where it is not known
+   */
+  public static MainsComb of(double[] samples, double rate, OptionalDouble known) {
+    if (samples.length < 2 * rate) {
+      throw new IllegalArgumentException("hum is told from two seconds of silence, no less");
+    }
+    Spectrum spectrum = Spectrum.of(samples, rate);
+    double best = known.orElse(NOMINAL[0]);
+    double highest = Double.NEGATIVE_INFINITY;
+    for (double nominal : known.isPresent() ? new double[] {known.getAsDouble()} : NOMINAL) {
+      double[] around = spectrum.around(nominal);
+      for (double f = nominal * (1 - OFF); f <= nominal * (1 + OFF); f += spectrum.spacing / 20) {
+        double score = spectrum.score(f, around);
+        if (score > highest) {
+          highest = score;
+          best = f;
+        }
+      }
+    }
+    best = spectrum.refined(best);
+    double[] around = spectrum.around(best);
+    double[] amplitude = new double[ORDERS];
+    double[] over = new double[ORDERS];
+    for (int k = 0; k < ORDERS; k++) {
+      double power = spectrum.at((k + 1) * best);
+      amplitude[k] = Math.sqrt(power);
+      over[k] = 10 * Math.log10(power / around[k]);
+    }
+    return new MainsComb(best, amplitude, over);
+  }
+
+  /** How many orders stand out clearly between two, both counted. */
+  public int clear(int from, int to) {
+    int out = 0;
+    for (int k = from; k <= to; k++) {
+      out += over[k - 1] > CLEAR ? 1 : 0;
+    }
+    return out;
+  }
+
+  /** Mean square in the orders from one on in steps, those that are clear. */
+  public double power(int from, int step) {
+    double sum = 0;
+    for (int k = from; k <= ORDERS; k += step) {
+      sum += over[k - 1] > CLEAR ? amplitude[k - 1] * amplitude[k - 1] : 0;
+    }
+    return sum;
+  }
+
+  /** Power of a tone that each line would stand for, under a Hann window over the whole. */
+  private record Spectrum(double spacing, double[] power) {
+    static Spectrum of(double[] samples, double rate) {
+      int n = samples.length;
+      // twice as long as it must be, so that a line between two of the grid loses little
+      int size = 2 * CrossSpectrum.roomyLength(n);
+      double[] x = Arrays.copyOf(samples, size);
+      double[] window = CrossSpectrum.hann(n);
+      for (int i = 0; i < n; i++) {
+        x[i] *= window[i];
+      }
+      new DoubleFFT_1D(size).realForward(x);
+      double[] power = new double[size / 2];
+      double scale = 8.0 / ((double) n * n);
+      for (int k = 1; k < power.length; k++) {
+        power[k] = scale * (x[2 * k] * x[2 * k] + x[2 * k + 1] * x[2 * k + 1]);
+      }
+      return new Spectrum(rate / size, power);
+    }
+
+    /** Of the higher of the two lines next to a frequency. */
+    double at(double frequency) {
+      int below = (int) Math.floor(frequency / spacing);
+      return Math.max(power[below], power[below + 1]) + 1e-300;
+    }
+
+    /** By the peaks of the orders that stand out, the higher the finer. */
+    double refined(double frequency) {
+      double[] around = around(frequency);
+      double sum = 0;
+      double weights = 0;
+      for (int k = 1; k <= ORDERS; k++) {
+        int top = (int) Math.rint(k * frequency / spacing);
+        for (int i = top - 2; i <= top + 2; i++) {
+          top = power[i] > power[top] ? i : top;
+        }
+        if (10 * Math.log10(power[top] / around[k - 1]) > CLEAR) {
+          double before = Math.log(power[top - 1]);
+          double after = Math.log(power[top + 1]);
+          double bend = before - 2 * Math.log(power[top]) + after;
+          double peak = top + (bend < 0 ? 0.5 * (before - after) / bend : 0);
+          double weight = (double) k * k;
+          sum += weight * peak * spacing / k;
+          weights += weight;
+        }
+      }
+      return weights > 0 ? sum / weights : frequency;
+    }
+
+    /** Of noise about each order. */
+    double[] around(double frequency) {
+      double[] out = new double[ORDERS];
+      int reach = (int) (AROUND / spacing);
+      int own = (int) (OWN / spacing);
+      for (int k = 0; k < ORDERS; k++) {
+        int centre = (int) Math.rint((k + 1) * frequency / spacing);
+        double[] beside = new double[2 * (reach - own)];
+        for (int i = 0; i < reach - own; i++) {
+          beside[2 * i] = power[centre - own - 1 - i];
+          beside[2 * i + 1] = power[centre + own + 1 + i];
+        }
+        Arrays.sort(beside);
+        out[k] = beside[beside.length / 2] / MEDIAN + 1e-300;
+      }
+      return out;
+    }
+
+    /** How well a comb of this frequency fits. */
+    double score(double frequency, double[] around) {
+      double sum = 0;
+      for (int k = 0; k < ORDERS; k++) {
+        sum += Math.log1p(at((k + 1) * frequency) / around[k]);
+      }
+      return sum;
+    }
+  }
+}

@@ -1,0 +1,121 @@
+package cutaway.acoustics.fault;
+
+import cutaway.acoustics.signal.CrossSpectrum;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import org.jtransforms.fft.DoubleFFT_1D;
+
+/**
+ * A tone in a channel that nothing is played to and that is no multiple of the mains: a converter,
+ * a clock of a circuit, a supply that switches.
+ *
+ * @param frequency Hz
+ * @param amplitude root mean square, in the unit of the channel; what its wander spreads is counted
+ * @param over how far it stands over its neighbourhood, dB
+ */
+public record StrayTone(double frequency, double amplitude, double over) {
+  /**
+   * Length of the spectra that are laid over one another, s: a wander of a few Hz stays in a line.
+   */
+  private static final double LENGTH = 0.35;
+
+  private static final double LOWEST = 150;
+  private static final double CLEAR = 12;
+
+  /** Lines to either side that belong to a tone, and how far its neighbourhood reaches. */
+  private static final int OWN = 3;
+
+  private static final int AROUND = 14;
+
+  /** A multiple of the mains lies no farther from a line than so many of its widths. */
+  private static final double NEAR = 1.5;
+
+  private static final double MEDIAN = Math.log(2);
+
+  /**
+   * Those that stand out for most of the time, the strongest first.
+   *
+   * @param samples at least two seconds
+   * @param rate samples per second
+   * @param mains frequency of the mains, Hz
+   */
+  public static List<StrayTone> of(double[] samples, double rate, double mains) {
+    int n = (int) (LENGTH * rate);
+    double[] power = usual(samples, n);
+    double spacing = rate / n;
+    List<StrayTone> out = new ArrayList<>();
+    for (int k = (int) (LOWEST / spacing); k + AROUND < power.length; k++) {
+      double around = around(power, k);
+      double over = 10 * Math.log10(power[k] / around);
+      boolean peak = power[k] >= power[k - 1] && power[k] > power[k + 1];
+      double multiple = Math.rint(k * spacing / mains) * mains;
+      boolean hum =
+          multiple <= MainsComb.ORDERS * mains + 1
+              && Math.abs(k * spacing - multiple) < NEAR * spacing;
+      if (peak && over > CLEAR && !hum) {
+        out.add(new StrayTone(centre(power, k) * spacing, Math.sqrt(sum(power, k, around)), over));
+      }
+    }
+    out.sort(Comparator.comparingDouble(StrayTone::amplitude).reversed());
+    return List.copyOf(out);
+  }
+
+  /**
+   * Each line's median over stretches that overlap by half: what sounds now and then is no tone.
+   */
+  private static double[] usual(double[] samples, int n) {
+    int size = n;
+    int stretches = Math.max(1, 2 * (samples.length / n) - 1);
+    double[] window = CrossSpectrum.hann(n);
+    double[][] power = new double[n / 2][stretches];
+    DoubleFFT_1D fft = new DoubleFFT_1D(size);
+    for (int s = 0; s < stretches; s++) {
+      double[] x = new double[n];
+      for (int i = 0; i < n && s * (n / 2) + i < samples.length; i++) {
+        x[i] = samples[s * (n / 2) + i] * window[i];
+      }
+      fft.realForward(x);
+      double scale = 8.0 / ((double) n * n);
+      for (int k = 1; k < power.length; k++) {
+        power[k][s] = scale * (x[2 * k] * x[2 * k] + x[2 * k + 1] * x[2 * k + 1]);
+      }
+    }
+    double[] out = new double[power.length];
+    for (int k = 0; k < out.length; k++) {
+      Arrays.sort(power[k]);
+      out[k] = power[k][stretches / 2];
+    }
+    return out;
+  }
+
+  private static double around(double[] power, int k) {
+    double[] beside = new double[2 * (AROUND - OWN)];
+    for (int i = 0; i < AROUND - OWN; i++) {
+      beside[2 * i] = power[k - OWN - 1 - i];
+      beside[2 * i + 1] = power[k + OWN + 1 + i];
+    }
+    Arrays.sort(beside);
+    return beside[beside.length / 2] + 1e-300;
+  }
+
+  private static double centre(double[] power, int k) {
+    double sum = 0;
+    double moment = 0;
+    for (int i = k - 1; i <= k + 1; i++) {
+      sum += power[i];
+      moment += i * power[i];
+    }
+    return moment / sum;
+  }
+
+  /** Mean square of a tone spread over a few lines; a Hann window counts a steady one 1.5 times. */
+  private static double sum(double[] power, int k, double around) {
+    double out = 0;
+    for (int i = k - OWN; i <= k + OWN; i++) {
+      out += Math.max(0, power[i] - around / MEDIAN);
+    }
+    return out / 1.5;
+  }
+}
