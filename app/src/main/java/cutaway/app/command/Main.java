@@ -28,6 +28,7 @@ import picocli.CommandLine.Spec;
       BenchCommand.class,
       SetCommand.class,
       RemedyCommand.class,
+      SignalCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",

@@ -114,4 +114,20 @@ class MainTest {
     assertThat(run("sovle").code()).isEqualTo(2);
     assertThat(run("sovle").err()).contains("solve");
   }
+
+  @Test
+  void signalsAreWrittenWithACaution() {
+    String file = folder.resolve("sweep.wav").toString();
+    Ran r = run("signal", "sweep", file, "--to", "1 kHz", "--level", "-12 dB");
+    assertThat(r.code()).isZero();
+    assertThat(r.out()).contains("sweep from 15 Hz to 1 kHz, 5.", "peak -12 dB");
+    assertThat(r.err()).contains("quietly first");
+    assertThat(folder.resolve("sweep.wav")).isNotEmptyFile();
+    assertThat(run("signal", "sweep", file).err()).contains("already there");
+    String tone = folder.resolve("tone.wav").toString();
+    assertThat(run("signal", "tone", tone, "--at", "87 Hz", "--level", "-16 dB,-6 dB").out())
+        .contains("tone of 87 Hz");
+    assertThat(run("signal", "chirp", tone).err()).contains("write one of sweep, tone");
+    assertThat(run("signal", "tone", tone, "--volts", "2 V").err()).contains("--full-scale");
+  }
 }
