@@ -214,26 +214,22 @@ sealed interface Defect {
       return new Emission(Place.CONE, Structure.cone(r).sound(force), acts);
     }
 
+    /** A lead wire: slow and well damped. */
     static Swinging wire(Random r, Motion motion) {
-      double own = Loudspeaker.in(r, 28, 65);
-      double damping = Loudspeaker.in(r, 0.04, 0.12);
-      return new Swinging(
-          own,
-          damping,
-          r.nextBoolean() ? 1 : -1,
-          free(motion, own, damping) * Loudspeaker.in(r, 0.4, 0.9),
-          r.nextLong());
+      return draw(
+          r, motion, Loudspeaker.in(r, 28, 65), Loudspeaker.in(r, 0.04, 0.12), r.nextDouble());
     }
 
+    /** A cap on a soft flap. */
     static Swinging cap(Random r, Motion motion) {
-      double own = Loudspeaker.in(r, 140, 480);
-      double damping = Loudspeaker.in(r, 0.02, 0.08);
-      return new Swinging(
-          own,
-          damping,
-          r.nextBoolean() ? 1 : -1,
-          free(motion, own, damping) * Loudspeaker.in(r, 0.2, 0.7),
-          r.nextLong());
+      return draw(
+          r, motion, Loudspeaker.in(r, 140, 480), Loudspeaker.in(r, 0.02, 0.08), r.nextDouble());
+    }
+
+    private static Swinging draw(
+        Random r, Motion motion, double own, double damping, double tightness) {
+      double gap = free(motion, own, damping) * (0.25 + 0.6 * tightness);
+      return new Swinging(own, damping, r.nextBoolean() ? 1 : -1, gap, r.nextLong());
     }
   }
 
