@@ -176,12 +176,32 @@ record Loudspeaker(Size size, boolean vented, Coil coil, Cone cone, Box box, Lis
     return x * x;
   }
 
-  /** Peak voltage at which a sweep from 15 Hz moves the cone so far, V. */
-  double voltageFor(double displacement) {
-    double most = 0;
-    for (double f = 15; f < 400; f *= 1.03) {
-      most = Math.max(most, displacement(f));
+  /** Peak speed of the air in the port for each volt, linear, m/(s V); 0 where there is none. */
+  private double portSpeed(double frequency) {
+    if (!vented) {
+      return 0;
     }
-    return displacement / most;
+    double w = 2 * Math.PI * frequency;
+    double reactance = w * box.portMass() - 1 / (w * box.compliance());
+    // what the cone pushes is shared by box and port
+    double share = 1 / (w * box.compliance()) / Math.sqrt(sq(reactance) + sq(box.portFriction()));
+    return cone.area() * w * displacement(frequency) * share / box.portArea();
+  }
+
+  /**
+   * Peak voltage at which a sweep from 15 Hz moves the cone no farther and the port's air no
+   * faster.
+   *
+   * @param displacement m
+   * @param speed m/s
+   */
+  double voltageFor(double displacement, double speed) {
+    double farthest = 0;
+    double fastest = 0;
+    for (double f = 15; f < 400; f *= 1.03) {
+      farthest = Math.max(farthest, displacement(f));
+      fastest = Math.max(fastest, portSpeed(f));
+    }
+    return Math.min(displacement / farthest, vented ? speed / fastest : Double.POSITIVE_INFINITY);
   }
 }

@@ -57,7 +57,9 @@ final class Recorder {
     this.electrical = electrical;
     this.random = new Random(seed);
     this.microphones = new Microphones(unit, random);
-    this.volts = unit.voltageFor(unit.cone().reach() * Loudspeaker.in(random, 0.4, 0.8));
+    this.volts =
+        unit.voltageFor(
+            unit.cone().reach() * Loudspeaker.in(random, 0.4, 0.8), Loudspeaker.in(random, 4, 10));
     this.room = Loudspeaker.in(random, 24, 34);
     this.throughInput = faults.contains(Fault.HUM_GROUND_LOOP) || random.nextDouble() < 0.2;
     for (Fault f : faults) {
@@ -90,6 +92,11 @@ final class Recorder {
     double[][] sound = microphones.hear(real, now, boxed);
     double[][] cleanSound = real == clean ? sound : microphones.hear(clean, now, boxed);
     double[][] noise = noise(sound[0].length);
+    for (Nuisance x : nuisances) {
+      if (x.isSound()) {
+        hear(x, noise);
+      }
+    }
     double[][] rest = copy(cleanSound);
     Microphones.add(rest, noise);
     List<Margin> margins = new ArrayList<>();
@@ -107,7 +114,9 @@ final class Recorder {
       }
     }
     for (Nuisance x : nuisances) {
-      disturb(x, total, real);
+      if (!x.isSound()) {
+        disturb(x, total, real);
+      }
     }
     return new SimulatedTake(
         signal,
@@ -241,13 +250,15 @@ final class Recorder {
             out = new Amplifier.Slewing(2 * Math.PI * Loudspeaker.over(r, 200, 1200) * volts);
         case LIMITER_PUMPING -> {
           double upper = volts * Loudspeaker.in(r, 0.5, 0.85);
+          double lower = upper * Loudspeaker.in(r, 0.5, 0.75);
           out =
               new Amplifier.Pumping(
                   upper,
-                  upper * Loudspeaker.in(r, 0.5, 0.75),
+                  lower,
                   Loudspeaker.in(r, 0.01, 0.04),
                   Loudspeaker.in(r, 0.05, 0.2),
-                  Loudspeaker.in(r, 0.3, 0.6));
+                  // lower than where it lets go again, or it would not hunt
+                  lower / volts * Loudspeaker.in(r, 0.5, 0.9));
         }
         case PROTECTION_MUTE ->
             out =
@@ -331,19 +342,21 @@ final class Recorder {
     return x;
   }
 
+  /** A sound of the room comes to all microphones nearly alike. */
+  private void hear(Nuisance what, double[][] total) {
+    int n = total[0].length;
+    double[] sound = what.sound(n, Loudspeaker.in(random, 38, 62), random);
+    for (double[] x : total) {
+      double gain = Math.pow(10, Loudspeaker.in(random, -1, 1) / 20);
+      int late = random.nextInt(90);
+      for (int i = late; i < n; i++) {
+        x[i] += gain * sound[i - late];
+      }
+    }
+  }
+
   private void disturb(Nuisance what, double[][] total, Motion motion) {
     int n = total[0].length;
-    if (what.isSound()) {
-      double[] sound = what.sound(n, Loudspeaker.in(random, 38, 62), random);
-      for (double[] x : total) {
-        double gain = Math.pow(10, Loudspeaker.in(random, -1, 1) / 20);
-        int late = random.nextInt(90);
-        for (int i = late; i < n; i++) {
-          x[i] += gain * sound[i - late];
-        }
-      }
-      return;
-    }
     switch (what) {
       case ROOM_RATTLE -> Microphones.add(total, rattle(motion));
       case MICROPHONE_HUM -> hum(total);
