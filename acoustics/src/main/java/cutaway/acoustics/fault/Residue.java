@@ -7,6 +7,7 @@ import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -31,7 +32,7 @@ final class Residue {
   private static final double CYCLES = 3;
 
   /** A loudspeaker that was just set going, or a hall that was just left, s. */
-  private static final double SETTLING = 0.35;
+  static final double SETTLING = 0.35;
 
   private static final double EDGE = 0.05;
 
@@ -197,10 +198,7 @@ final class Residue {
     double frequency = tone.frequency(time);
     Cell best = null;
     for (int b = 0; b < OctaveBands.count(take.rate()); b++) {
-      boolean above =
-          OctaveBands.centre(b) >= OVER_TONE * frequency
-              && OctaveBands.centre(b) / Math.sqrt(2) >= orders(frequency) * frequency;
-      if (above || b == OctaveBands.count(take.rate()) - 1) {
+      if (isJudged(b, frequency) || b == OctaveBands.count(take.rate()) - 1) {
         Cell here = cell(k, time, half, b);
         if (best == null || here.margin() > best.margin()) {
           best = here;
@@ -208,6 +206,13 @@ final class Residue {
       }
     }
     return Objects.requireNonNull(best);
+  }
+
+  /** Whether ordinary distortion of a tone has fallen off below a band. */
+  static boolean isJudged(int band, double frequency) {
+    double middle = OctaveBands.centre(band);
+    return middle >= OVER_TONE * frequency
+        && middle / Math.sqrt(2) >= orders(frequency) * frequency;
   }
 
   /** A moment in a band of one's choice. */
@@ -227,24 +232,38 @@ final class Residue {
   }
 
   /**
-   * The cell that stands out most together with moments half a window before and after it, so that
-   * one tick is not enough.
+   * The cell that stands out most, believed as far as others of its tone say the same, so that one
+   * tick is not enough: of a steady tone the middle one of all, of a sweep one with a moment half a
+   * window before or after it.
    */
   Optional<Cell> strongest(List<Cell> cells) {
+    Optional<Cell> out = Optional.empty();
+    for (int k = 0; k < tones.size(); k++) {
+      int tone = k;
+      List<Cell> own = cells.stream().filter(c -> c.tone() == tone).toList();
+      Optional<Cell> best = tones.get(k).isSteady() ? middle(own) : sustained(own);
+      if (best.isPresent() && out.map(o -> o.margin() < best.get().margin()).orElse(true)) {
+        out = best;
+      }
+    }
+    return out;
+  }
+
+  private static Optional<Cell> middle(List<Cell> cells) {
+    List<Cell> sorted = cells.stream().sorted(Comparator.comparingDouble(Cell::margin)).toList();
+    return sorted.isEmpty() ? Optional.empty() : Optional.of(sorted.get(sorted.size() / 2));
+  }
+
+  private static Optional<Cell> sustained(List<Cell> cells) {
     double best = Double.NEGATIVE_INFINITY;
     Optional<Cell> out = Optional.empty();
     for (int i = APART; i + APART < cells.size(); i++) {
-      Cell before = cells.get(i - APART);
-      Cell here = cells.get(i);
-      Cell after = cells.get(i + APART);
-      if (before.tone() != here.tone() || after.tone() != here.tone()) {
-        continue;
-      }
-      double[] three = {before.margin(), here.margin(), after.margin()};
+      double here = cells.get(i).margin();
+      double[] three = {cells.get(i - APART).margin(), here, cells.get(i + APART).margin()};
       Arrays.sort(three);
-      if (three[1] > best && here.margin() >= three[1]) {
+      if (three[1] > best && here >= three[1]) {
         best = three[1];
-        out = Optional.of(here);
+        out = Optional.of(cells.get(i));
       }
     }
     return out;

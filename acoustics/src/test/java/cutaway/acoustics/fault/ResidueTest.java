@@ -21,13 +21,13 @@ class ResidueTest {
   private static final double NOISE = 1.4e-4;
 
   private static final double DELAY = 0.02;
-  private static final TestSignal SWEEP = ExponentialSweep.of(15, 2000, 5, 0.25);
+  static final TestSignal SWEEP = ExponentialSweep.of(15, 2000, 5, 0.25);
 
   /** Orders of a sound drive unit that works hard. */
   private static final double[] ORDINARY = {1, 0.05, 0.03, 4e-3, 1.5e-3, 2e-5};
 
   /** Two microphones: what does not belong is at the wall 10 dB louder than at the cone. */
-  private static NoiseTake take(TestSignal signal, DoubleUnaryOperator strange) {
+  static NoiseTake take(TestSignal signal, DoubleUnaryOperator strange) {
     List<Tone> tones = signal.tones().stream().map(t -> t.recorded(DELAY, 0)).toList();
     double seconds = signal.duration() + 0.1;
     Map<Sensor, double[]> channels = new EnumMap<>(Sensor.class);
@@ -43,7 +43,7 @@ class ResidueTest {
   }
 
   /** A strike a cycle, ringing at 1.4 kHz, while the sweep is between two frequencies. */
-  private static double strike(double t, double low, double high, double size, double at) {
+  static double strike(double t, double low, double high, double size, double at) {
     Tone tone = sweep();
     if (t < tone.time(low) || t > tone.time(high)) {
       return 0;

@@ -1,0 +1,65 @@
+package cutaway.acoustics.fault;
+
+/**
+ * What is read off a take to weigh suspects by; each a number, absent where the take cannot tell.
+ */
+public enum Clue {
+  /** What is left over, against silence, where it stands out most, dB. */
+  MARGIN,
+  /** Lg of the tone's frequency there over the drive unit's resonance. */
+  OVER_RESONANCE,
+  /** Lg of the same over the box's tuning. */
+  OVER_TUNING,
+  /** Width in the sweep where it stays within 10 dB of that, octaves. */
+  WIDTH,
+  /** At the cone's microphone over the loudest of the others, dB. */
+  AT_CONE,
+  /** At the port's or behind the box, over the loudest of the others, dB. */
+  AT_PORT,
+  /** At the wall's, over the loudest of the others, dB. */
+  AT_WALL,
+  /** From the loudest microphone to the softest, dB: little where it comes from afar. */
+  UNLIKE,
+  /** Share of its power that comes and goes once a cycle. */
+  ONCE,
+  /** Share that comes and goes twice. */
+  TWICE,
+  /** Lg of its peakedness over that of noise. */
+  PEAKED,
+  /** From −1, strongest with the cone in, to 1, out: cosine of the angle once a cycle. */
+  OUTWARD,
+  /** From −1, strongest while the cone passes the middle, to 1, at its turns: of twice a cycle. */
+  AT_TURNS,
+  /** How the margin grows from a tone's softest level to its loudest, dB. */
+  GROWTH,
+  /** Loss of gain of the voltage with level, dB. */
+  COMPRESSION,
+  /** Wavering of the voltage's gain, dB. */
+  WAVERING,
+  /** Share of the time in which the voltage is gone. */
+  SILENT,
+  /** Odd orders of the voltage, dB. */
+  ODD,
+  /** Even orders of the voltage, dB. */
+  EVEN,
+  /** Growth of the voltage's third order over the last octaves of a sweep, dB. */
+  RISE,
+  /** Wavering of the sound's fundamental at the cone while a tone stands, dB. */
+  SOUND_WAVERING,
+  /** Mains at rest: its first order at the cone, dB SPL; 0 where it is not clear. */
+  MAINS_FIRST,
+  /** Its odd orders from the third on, likewise. */
+  MAINS_ODD,
+  /** Its even orders, likewise. */
+  MAINS_EVEN,
+  /** How many orders over the twelfth are clear. */
+  MAINS_HIGH,
+  /** Mains at the wall over that at the cone, dB. */
+  MAINS_AT_WALL,
+  /** The strongest stray tone, dB SPL; 0 where there is none. */
+  STRAY,
+  /** Noise from 2.8 to 11 kHz at rest, at the cone over the wall, dB. */
+  HISS,
+  /** Unsteadiness at rest: loudest against usual moments from 350 Hz up, dB. */
+  UNSTEADY
+}

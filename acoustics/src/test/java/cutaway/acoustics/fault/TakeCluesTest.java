@@ -1,0 +1,89 @@
+package cutaway.acoustics.fault;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class TakeCluesTest {
+  private static double clue(Map<Clue, Double> clues, Clue which) {
+    assertThat(clues).containsKey(which);
+    return clues.getOrDefault(which, Double.NaN);
+  }
+
+  @Test
+  void aStrikeAtTheWallOnceACycle() {
+    NoiseTake take =
+        ResidueTest.take(ResidueTest.SWEEP, t -> ResidueTest.strike(t, 60, 90, 0.01, 0.3));
+    Map<Clue, Double> clues = TakeClues.of(take, 40, Optional.of(35.0));
+    assertThat(clue(clues, Clue.MARGIN)).isGreaterThan(15);
+    assertThat(clue(clues, Clue.AT_WALL)).isCloseTo(10, within(0.5));
+    assertThat(clue(clues, Clue.AT_CONE)).isCloseTo(-10, within(0.5));
+    assertThat(clue(clues, Clue.UNLIKE)).isCloseTo(10, within(0.5));
+    assertThat(clue(clues, Clue.WIDTH)).isCloseTo(0.58, within(0.2));
+    assertThat(clue(clues, Clue.ONCE)).isGreaterThan(0.7);
+    assertThat(clue(clues, Clue.PEAKED)).isGreaterThan(0.3);
+    assertThat(clue(clues, Clue.OVER_RESONANCE)).isBetween(Math.log10(1.4), Math.log10(2.4));
+    assertThat(clue(clues, Clue.OVER_TUNING) - clue(clues, Clue.OVER_RESONANCE))
+        .isCloseTo(Math.log10(40 / 35.0), within(1e-9));
+    assertThat(clues).doesNotContainKeys(Clue.GROWTH, Clue.COMPRESSION, Clue.MAINS_FIRST);
+  }
+
+  /** Where nothing stands out nothing is told of where and when. */
+  @Test
+  void aSoundUnitGivesItsMarginOnly() {
+    Map<Clue, Double> clues =
+        TakeClues.of(ResidueTest.take(ResidueTest.SWEEP, t -> 0), 40, Optional.empty());
+    assertThat(clues.keySet()).containsExactly(Clue.MARGIN);
+    assertThat(clue(clues, Clue.MARGIN)).isLessThan(4);
+  }
+
+  @Test
+  void rippleOfARectifierAndHissAtRest() {
+    Random random = new Random(3);
+    Map<Sensor, double[]> channels = new EnumMap<>(Sensor.class);
+    for (Sensor s : new Sensor[] {Sensor.CONE, Sensor.WALL}) {
+      double near = s == Sensor.CONE ? 1 : 0.1;
+      double[] x = new double[5 * 48000];
+      for (int i = 0; i < x.length; i++) {
+        x[i] = 1e-4 * random.nextGaussian() + near * 4e-4 * random.nextGaussian();
+        for (int k = 2; k <= 10; k += 2) {
+          x[i] += near * 1e-2 / k * Math.sin(2 * Math.PI * k * 49.97 * i / 48000);
+        }
+      }
+      channels.put(s, x);
+    }
+    NoiseTake take = new NoiseTake(Optional.empty(), Intervention.NONE, 48000, channels);
+    Map<Clue, Double> clues = TakeClues.of(take, 40, Optional.empty());
+    double even = 0;
+    for (int k = 2; k <= 10; k += 2) {
+      even += 1e-4 / (2.0 * k * k);
+    }
+    assertThat(clue(clues, Clue.MAINS_EVEN)).isCloseTo(10 * Math.log10(even / 4e-10), within(0.5));
+    assertThat(clue(clues, Clue.MAINS_ODD)).isLessThan(15);
+    assertThat(clue(clues, Clue.MAINS_AT_WALL)).isCloseTo(-20, within(1.0));
+    assertThat(clue(clues, Clue.HISS)).isCloseTo(10 * Math.log10(17 / 1.16), within(0.3));
+    assertThat(clue(clues, Clue.STRAY)).isZero();
+    assertThat(clue(clues, Clue.UNSTEADY)).isLessThan(1);
+  }
+
+  /** Too short a silence, or a take that does not hold its signal, bears no clue. */
+  @Test
+  void nothingIsReadOffWhatCannotBearIt() {
+    NoiseTake brief =
+        new NoiseTake(
+            Optional.empty(), Intervention.NONE, 48000, Map.of(Sensor.CONE, new double[48000]));
+    assertThat(TakeClues.of(brief, 40, Optional.empty())).isEmpty();
+    NoiseTake lost =
+        new NoiseTake(
+            Optional.of(ResidueTest.SWEEP),
+            Intervention.NONE,
+            48000,
+            Map.of(Sensor.CONE, new double[300000]));
+    assertThat(TakeClues.of(lost, 40, Optional.empty())).isEmpty();
+  }
+}
