@@ -36,6 +36,12 @@ final class Residue {
 
   private static final double EDGE = 0.05;
 
+  /** Silent stretches that a median needs. */
+  private static final int LEAST_SILENCE = 3;
+
+  /** Share of the moments that are taken for quiet where there is no silence. */
+  private static final double QUIET = 0.1;
+
   /** Cycles to either side over which strikes are gathered. */
   private static final double ENVELOPE_CYCLES = 4;
 
@@ -109,27 +115,34 @@ final class Residue {
     return (int) Math.max(FEWEST, Math.min(MOST, Math.rint(REACH / frequency)));
   }
 
-  /** Mean square of each band while nothing plays: the median over short stretches. */
+  /**
+   * Mean square of each band while nothing plays: the median over short stretches. Where the take
+   * has no such moments the quiet ones while it plays stand in, which may hide something but claims
+   * nothing.
+   */
   private double[] silence(OctaveBands split) {
     double before = tones.get(0).start() - EDGE;
     double after = tones.get(tones.size() - 1).end() + SETTLING / 2;
-    double end = take.length() / take.rate() - EDGE;
     double[] out = new double[split.size()];
     for (int b = 0; b < out.length; b++) {
-      List<Double> powers = new ArrayList<>();
-      for (double t = EDGE; t + EDGE <= end; t += EDGE) {
+      List<Double> silent = new ArrayList<>();
+      List<Double> all = new ArrayList<>();
+      for (double t = EDGE; t + 2 * EDGE <= take.length() / take.rate(); t += EDGE) {
+        double power = split.power(b, sample(t), sample(t + EDGE));
+        all.add(power);
         if (t + EDGE <= before || t >= after) {
-          powers.add(split.power(b, sample(t), sample(t + EDGE)));
+          silent.add(power);
         }
       }
-      out[b] = powers.isEmpty() ? 0 : median(powers);
+      boolean enough = silent.size() >= LEAST_SILENCE;
+      out[b] = enough ? quantile(silent, 0.5) : all.isEmpty() ? 0 : quantile(all, QUIET);
     }
     return out;
   }
 
-  private static double median(List<Double> values) {
+  private static double quantile(List<Double> values, double share) {
     double[] sorted = values.stream().mapToDouble(Double::doubleValue).sorted().toArray();
-    return sorted[sorted.length / 2];
+    return sorted[(int) (share * (sorted.length - 1) + 0.5)];
   }
 
   private int sample(double time) {

@@ -8,6 +8,7 @@ import cutaway.acoustics.stimulus.Recorded;
 import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -125,5 +126,27 @@ class ResidueTest {
         new NoiseTake(
             Optional.empty(), Intervention.NONE, 48000, Map.of(Sensor.CONE, new double[96000]));
     assertThat(Residue.of(idle)).isEmpty();
+  }
+
+  /** Cut off where the sweep begins and ends, a take still claims nothing of a sound unit. */
+  @Test
+  void withoutSilenceNothingIsClaimed() {
+    for (double from : new double[] {60, 3000}) {
+      double high = from == 60 ? 90 : 4000;
+      NoiseTake whole = take(SWEEP, t -> strike(t, from, high, 0.01, 0.3));
+      Map<Sensor, double[]> cut = new EnumMap<>(Sensor.class);
+      int first = (int) (sweep().start() * Recorded.RATE);
+      int last = (int) (sweep().end() * Recorded.RATE);
+      whole.channels().forEach((s, x) -> cut.put(s, Arrays.copyOfRange(x, first, last)));
+      Residue residue =
+          Residue.of(new NoiseTake(Optional.of(SWEEP), Intervention.NONE, Recorded.RATE, cut))
+              .orElseThrow();
+      double margin = residue.strongest(residue.cells()).orElseThrow().margin();
+      if (from == 60) {
+        assertThat(margin).isGreaterThan(15);
+      } else {
+        assertThat(margin).isLessThan(4);
+      }
+    }
   }
 }
