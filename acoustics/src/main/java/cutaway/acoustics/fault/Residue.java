@@ -5,6 +5,7 @@ import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.Harmonics;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
+import cutaway.acoustics.stimulus.ToneGrid;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -53,9 +54,11 @@ final class Residue {
   private final NoiseTake take;
   private final List<Sensor> microphones;
   private final List<Tone> tones;
-  private final Map<Sensor, List<Harmonics>> harmonics = new EnumMap<>(Sensor.class);
-  private final Map<Sensor, OctaveBands> bands = new EnumMap<>(Sensor.class);
-  private final Map<Sensor, double[]> background = new EnumMap<>(Sensor.class);
+  private final Map<Sensor, Heard> heard = new EnumMap<>(Sensor.class);
+
+  /** What a sensor has: harmonics of each tone, what is left in bands, and the bands' silence. */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  private record Heard(List<Harmonics> harmonics, OctaveBands bands, double[] background) {}
 
   private Residue(NoiseTake take, List<Tone> tones) {
     this.take = take;
@@ -94,21 +97,27 @@ final class Residue {
   }
 
   private Residue found() {
-    for (Sensor sensor : take.channels().keySet()) {
-      double[] x = take.channel(sensor);
-      double[] left = x.clone();
-      List<Harmonics> followed = new ArrayList<>();
-      for (Tone tone : tones) {
-        Harmonics h = Harmonics.of(x, take.rate(), tone, Residue::orders);
-        h.takeOutOf(left);
-        followed.add(h);
-      }
-      harmonics.put(sensor, followed);
-      OctaveBands split = new OctaveBands(left, take.rate());
-      bands.put(sensor, split);
-      background.put(sensor, silence(split));
+    List<ToneGrid> grids =
+        tones.stream().map(t -> new ToneGrid(t, take.rate(), take.length())).toList();
+    List<Sensor> sensors = List.copyOf(take.channels().keySet());
+    List<Heard> found = sensors.parallelStream().map(sensor -> hear(sensor, grids)).toList();
+    for (int i = 0; i < sensors.size(); i++) {
+      heard.put(sensors.get(i), found.get(i));
     }
     return this;
+  }
+
+  private Heard hear(Sensor sensor, List<ToneGrid> grids) {
+    double[] x = take.channel(sensor);
+    double[] left = x.clone();
+    List<Harmonics> followed = new ArrayList<>();
+    for (ToneGrid grid : grids) {
+      Harmonics h = Harmonics.of(x, grid, Residue::orders);
+      h.takeOutOf(left);
+      followed.add(h);
+    }
+    OctaveBands split = new OctaveBands(left, take.rate());
+    return new Heard(followed, split, silence(split));
   }
 
   private static int orders(double frequency) {
@@ -157,13 +166,17 @@ final class Residue {
     return tones;
   }
 
-  /** Harmonics of a tone as a sensor has them. */
-  Harmonics harmonics(Sensor sensor, int tone) {
-    List<Harmonics> all = harmonics.get(sensor);
-    if (all == null) {
+  private Heard heard(Sensor sensor) {
+    Heard out = heard.get(sensor);
+    if (out == null) {
       throw new IllegalArgumentException("the take has no channel for " + sensor);
     }
-    return all.get(tone);
+    return out;
+  }
+
+  /** Harmonics of a tone as a sensor has them. */
+  Harmonics harmonics(Sensor sensor, int tone) {
+    return heard(sensor).harmonics.get(tone);
   }
 
   /** How what is left at a microphone goes round with the cycle about a moment. */
@@ -177,15 +190,7 @@ final class Residue {
 
   /** What is left in a band, one number a sample. */
   double[] left(Sensor sensor, int band) {
-    return of(bands, sensor).samples(band);
-  }
-
-  private static <T> T of(Map<Sensor, T> map, Sensor sensor) {
-    T out = map.get(sensor);
-    if (out == null) {
-      throw new IllegalArgumentException("the take has no channel for " + sensor);
-    }
-    return out;
+    return heard(sensor).bands.samples(band);
   }
 
   /** Moments while a tone stands or glides, each in its best band. */
@@ -235,8 +240,8 @@ final class Residue {
     double quietest = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
     for (int m = 0; m < levels.length; m++) {
       Sensor s = microphones.get(m);
-      double power = of(bands, s).power(band, sample(time - half), sample(time + half));
-      double silent = Math.max(quietest, of(background, s)[band]);
+      double power = heard(s).bands.power(band, sample(time - half), sample(time + half));
+      double silent = Math.max(quietest, heard(s).background[band]);
       levels[m] = 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12);
       margins[m] = 10 * Math.log10(power / silent + 1e-12);
     }

@@ -25,34 +25,25 @@ public final class Harmonics {
   /** A harmonic is followed up to this share of the sample rate. */
   private static final double HIGHEST = 0.45;
 
+  private final ToneGrid grid;
   private final Tone tone;
   private final double rate;
   private final DoubleToIntFunction ordersAt;
   private final int orders;
   private final int from;
-  private final double[] cosine;
-  private final double[] sine;
   private final List<Frame> frames = new ArrayList<>();
 
   /** One moment: amplitude re − j im of orders 1, 2, … as in re cos hφ − im sin hφ. */
   @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Frame(double time, double half, double[] re, double[] im) {}
 
-  private Harmonics(Tone tone, double rate, DoubleToIntFunction ordersAt, int samples) {
-    this.tone = tone;
-    this.rate = rate;
+  private Harmonics(ToneGrid grid, DoubleToIntFunction ordersAt) {
+    this.grid = grid;
+    this.tone = grid.tone;
+    this.rate = grid.rate;
+    this.from = grid.from;
     this.ordersAt = ordersAt;
     this.orders = Math.max(orders(tone.start()), orders(tone.end()));
-    this.from = (int) Math.max(0, Math.ceil(tone.start() * rate));
-    int to = (int) Math.min(samples, Math.floor(tone.end() * rate) + 1);
-    int n = Math.max(0, to - from);
-    cosine = new double[n];
-    sine = new double[n];
-    for (int i = 0; i < n; i++) {
-      double angle = 2 * Math.PI * (tone.cycles((from + i) / rate) % 1);
-      cosine[i] = Math.cos(angle);
-      sine[i] = Math.sin(angle);
-    }
     double time = tone.start();
     while (time < tone.end()) {
       double half = window(time) / 2 / tone.frequency(time);
@@ -70,17 +61,19 @@ public final class Harmonics {
    * @param orders highest order
    */
   public static Harmonics of(double[] x, double rate, Tone tone, int orders) {
-    return of(x, rate, tone, f -> orders);
+    return of(x, new ToneGrid(tone, rate, x.length), f -> orders);
   }
 
   /**
    * Follows them, so many at each frequency.
    *
+   * @param x samples of a channel
+   * @param grid where the tone lies in it
    * @param orders highest order at a frequency in Hz of the tone; the most at one of its ends
    */
-  public static Harmonics of(double[] x, double rate, Tone tone, DoubleToIntFunction orders) {
-    Harmonics out = new Harmonics(tone, rate, orders, x.length);
-    double[] left = Arrays.copyOfRange(x, out.from, out.from + out.cosine.length);
+  public static Harmonics of(double[] x, ToneGrid grid, DoubleToIntFunction orders) {
+    Harmonics out = new Harmonics(grid, orders);
+    double[] left = Arrays.copyOfRange(x, out.from, out.from + grid.size());
     for (int pass = 0; pass < PASSES; pass++) {
       List<Frame> found = out.frames.stream().map(f -> out.heard(left, f)).toList();
       out.add(left, found, -1);
@@ -116,10 +109,12 @@ public final class Harmonics {
     double[] re = new double[orders];
     double[] im = new double[orders];
     double weights = 0;
+    double[] cosine = grid.cosine;
+    double[] sine = grid.sine;
+    double turn = 2 * Math.PI / width;
+    double middle = tone.frequency(at.time) / tone.frequency();
     for (int i = first; i <= last; i++) {
-      double t = (from + i) / rate;
-      double off = (tone.cycles(t) - centre) / width;
-      double w = (1 + Math.cos(2 * Math.PI * off)) * Math.exp(tone.glide() * (t - at.time));
+      double w = (1 + Math.cos(turn * (grid.cycles[i] - centre))) * grid.growth[i] / middle;
       weights += w;
       double wx = w * x[i];
       double c = cosine[i];
@@ -163,6 +158,8 @@ public final class Harmonics {
 
   private void add(double[] x, Frame a, Frame b, int first, int last, double times) {
     int n = Math.min(orders(a.time), orders(b.time));
+    double[] cosine = grid.cosine;
+    double[] sine = grid.sine;
     for (int i = first; i < last; i++) {
       double share = Math.min(1, ((from + i) / rate - a.time) / (b.time - a.time));
       double c = cosine[i];
@@ -184,7 +181,7 @@ public final class Harmonics {
 
   /** Takes the harmonics out of samples of the recording, in place. */
   public void takeOutOf(double[] x) {
-    double[] own = Arrays.copyOfRange(x, from, from + cosine.length);
+    double[] own = Arrays.copyOfRange(x, from, from + grid.size());
     add(own, frames, -1);
     System.arraycopy(own, 0, x, from, own.length);
   }
