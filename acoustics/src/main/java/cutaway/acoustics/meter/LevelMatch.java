@@ -1,5 +1,6 @@
 package cutaway.acoustics.meter;
 
+import cutaway.acoustics.signal.Correlation;
 import cutaway.acoustics.signal.CrossSpectrum;
 import java.util.Optional;
 import org.jtransforms.fft.DoubleFFT_1D;
@@ -43,33 +44,14 @@ public record LevelMatch(
 
   /** Samples by which b comes after a, to a whole one. */
   private static int lag(double[] a, double[] b) {
-    int size = CrossSpectrum.roomyLength(a.length + b.length);
-    double[] fa = padded(a, size);
-    double[] fb = padded(b, size);
-    DoubleFFT_1D fft = new DoubleFFT_1D(size);
-    fft.realForward(fa);
-    fft.realForward(fb);
-    fb[0] *= fa[0];
-    fb[1] *= fa[1];
-    for (int k = 2; k < size; k += 2) {
-      double re = fb[k] * fa[k] + fb[k + 1] * fa[k + 1];
-      fb[k + 1] = fb[k + 1] * fa[k] - fb[k] * fa[k + 1];
-      fb[k] = re;
-    }
-    fft.realInverse(fb, true);
+    Correlation correlation = Correlation.of(a, b);
     int best = 0;
-    for (int i = 1; i < size; i++) {
-      if (Math.abs(fb[i]) > Math.abs(fb[best])) {
+    for (int i = 1; i < correlation.size(); i++) {
+      if (Math.abs(correlation.value(i)) > Math.abs(correlation.value(best))) {
         best = i;
       }
     }
-    return best < b.length ? best : best - size;
-  }
-
-  private static double[] padded(double[] x, int size) {
-    double[] out = new double[size];
-    System.arraycopy(x, 0, out, 0, x.length);
-    return out;
+    return correlation.lag(best);
   }
 
   private static double[] spectrum(double[] x, int from, int n, int size) {
