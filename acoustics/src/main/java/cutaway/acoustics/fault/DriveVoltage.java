@@ -28,6 +28,7 @@ record DriveVoltage(
   /** Voltage under this share of what is usual is none. */
   private static final double GONE = 0.1;
 
+  /** Orders that are summed, as far as the residue follows them. */
   private static final int ORDERS = 12;
 
   /** Moments next to the ends of a tone hear it come and go. */
@@ -44,10 +45,10 @@ record DriveVoltage(
     }
     double[] x = take.channel(Sensor.VOLTAGE);
     List<Track> tracks = new ArrayList<>();
-    for (Tone tone : residue.tones()) {
-      Harmonics h = Harmonics.of(x, take.rate(), tone, ORDERS);
+    for (int i = 0; i < residue.tones().size(); i++) {
+      Harmonics h = residue.harmonics(Sensor.VOLTAGE, i);
       if (h.size() > 2 * ENDS + 2) {
-        tracks.add(new Track(tone, h));
+        tracks.add(new Track(residue.tones().get(i), h));
       }
     }
     if (tracks.isEmpty()) {

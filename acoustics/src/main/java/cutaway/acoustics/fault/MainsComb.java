@@ -2,8 +2,8 @@ package cutaway.acoustics.fault;
 
 import cutaway.acoustics.signal.CrossSpectrum;
 import java.util.Arrays;
+import java.util.List;
 import java.util.OptionalDouble;
-import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * Multiples of the mains in a channel that nothing is played to.
@@ -30,43 +30,57 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
 
   private static final double AROUND = 9;
 
-  /** A median of such power lies under its mean by this. */
-  private static final double MEDIAN = Math.log(2);
-
   /**
-   * Looks for it.
+   * Looks for it in one channel.
    *
    * @param samples at least two seconds
    * @param rate samples per second
    * @param known mains frequency to within 1 %, Hz; both usual ones are tried where it is not known
    */
   public static MainsComb of(double[] samples, double rate, OptionalDouble known) {
-    if (samples.length < 2 * rate) {
+    return of(List.of(samples), rate, known).get(0);
+  }
+
+  /**
+   * Looks for it in channels recorded at once, which have one mains frequency.
+   *
+   * @param channels samples of each, all as long
+   * @param rate samples per second
+   * @param known mains frequency to within 1 %, Hz; both usual ones are tried where it is not known
+   * @return of each channel
+   */
+  public static List<MainsComb> of(List<double[]> channels, double rate, OptionalDouble known) {
+    if (channels.isEmpty() || channels.get(0).length < 2 * rate) {
       throw new IllegalArgumentException("hum is told from two seconds of silence, no less");
     }
-    Spectrum spectrum = Spectrum.of(samples, rate);
+    List<Spectrum> spectra = channels.stream().map(x -> Spectrum.of(x, rate)).toList();
     double best = known.orElse(NOMINAL[0]);
     double highest = Double.NEGATIVE_INFINITY;
     for (double nominal : known.isPresent() ? new double[] {known.getAsDouble()} : NOMINAL) {
-      double[] around = spectrum.around(nominal);
-      for (double f = nominal * (1 - OFF); f <= nominal * (1 + OFF); f += spectrum.spacing / 20) {
-        double score = spectrum.score(f, around);
+      List<double[]> around = spectra.stream().map(s -> s.around(nominal)).toList();
+      double step = spectra.get(0).spacing / 20;
+      for (double f = nominal * (1 - OFF); f <= nominal * (1 + OFF); f += step) {
+        double score = 0;
+        for (int c = 0; c < spectra.size(); c++) {
+          score += spectra.get(c).score(f, around.get(c));
+        }
         if (score > highest) {
           highest = score;
           best = f;
         }
       }
     }
-    best = spectrum.refined(best);
-    double[] around = spectrum.around(best);
-    double[] amplitude = new double[ORDERS];
-    double[] over = new double[ORDERS];
-    for (int k = 0; k < ORDERS; k++) {
-      double power = spectrum.at((k + 1) * best);
-      amplitude[k] = Math.sqrt(power);
-      over[k] = 10 * Math.log10(power / around[k]);
+    double mains = refined(spectra, best);
+    return spectra.stream().map(s -> s.comb(mains)).toList();
+  }
+
+  /** By the peaks of the orders that stand out, the higher the finer. */
+  private static double refined(List<Spectrum> spectra, double frequency) {
+    double[] sums = new double[2];
+    for (Spectrum spectrum : spectra) {
+      spectrum.addPeaks(frequency, sums);
     }
-    return new MainsComb(best, amplitude, over);
+    return sums[1] > 0 ? sums[0] / sums[1] : frequency;
   }
 
   /** How many orders stand out clearly between two, both counted. */
@@ -90,21 +104,21 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
   /** Power of a tone that each line would stand for, under a Hann window over the whole. */
   private record Spectrum(double spacing, double[] power) {
     static Spectrum of(double[] samples, double rate) {
-      int n = samples.length;
       // twice as long as it must be, so that a line between two of the grid loses little
-      int size = 2 * CrossSpectrum.roomyLength(n);
-      double[] x = Arrays.copyOf(samples, size);
-      double[] window = CrossSpectrum.hann(n);
-      for (int i = 0; i < n; i++) {
-        x[i] *= window[i];
+      int size = 2 * CrossSpectrum.roomyLength(samples.length);
+      return new Spectrum(rate / size, LinePower.of(samples, 0, samples.length, size));
+    }
+
+    MainsComb comb(double mains) {
+      double[] around = around(mains);
+      double[] amplitude = new double[ORDERS];
+      double[] over = new double[ORDERS];
+      for (int k = 0; k < ORDERS; k++) {
+        double power = at((k + 1) * mains);
+        amplitude[k] = Math.sqrt(power);
+        over[k] = 10 * Math.log10(power / around[k]);
       }
-      new DoubleFFT_1D(size).realForward(x);
-      double[] power = new double[size / 2];
-      double scale = 8.0 / ((double) n * n);
-      for (int k = 1; k < power.length; k++) {
-        power[k] = scale * (x[2 * k] * x[2 * k] + x[2 * k + 1] * x[2 * k + 1]);
-      }
-      return new Spectrum(rate / size, power);
+      return new MainsComb(mains, amplitude, over);
     }
 
     /** Of the higher of the two lines next to a frequency. */
@@ -113,11 +127,9 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
       return Math.max(power[below], power[below + 1]) + 1e-300;
     }
 
-    /** By the peaks of the orders that stand out, the higher the finer. */
-    double refined(double frequency) {
+    /** Adds what each clear order's peak says of the mains, weighted by k², and the weights. */
+    void addPeaks(double frequency, double[] sums) {
       double[] around = around(frequency);
-      double sum = 0;
-      double weights = 0;
       for (int k = 1; k <= ORDERS; k++) {
         int top = (int) Math.rint(k * frequency / spacing);
         for (int i = top - 2; i <= top + 2; i++) {
@@ -129,11 +141,10 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
           double bend = before - 2 * Math.log(power[top]) + after;
           double peak = top + (bend < 0 ? 0.5 * (before - after) / bend : 0);
           double weight = (double) k * k;
-          sum += weight * peak * spacing / k;
-          weights += weight;
+          sums[0] += weight * peak * spacing / k;
+          sums[1] += weight;
         }
       }
-      return weights > 0 ? sum / weights : frequency;
     }
 
     /** Of noise about each order. */
@@ -149,7 +160,7 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
           beside[2 * i + 1] = power[centre + own + 1 + i];
         }
         Arrays.sort(beside);
-        out[k] = beside[beside.length / 2] / MEDIAN + 1e-300;
+        out[k] = beside[beside.length / 2] / LinePower.MEDIAN + 1e-300;
       }
       return out;
     }

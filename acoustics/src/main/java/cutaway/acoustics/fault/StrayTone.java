@@ -1,11 +1,9 @@
 package cutaway.acoustics.fault;
 
-import cutaway.acoustics.signal.CrossSpectrum;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * A tone in a channel that nothing is played to and that is no multiple of the mains: a converter,
@@ -31,8 +29,6 @@ public record StrayTone(double frequency, double amplitude, double over) {
 
   /** A multiple of the mains lies no farther from a line than so many of its widths. */
   private static final double NEAR = 1.5;
-
-  private static final double MEDIAN = Math.log(2);
 
   /**
    * Those that stand out for most of the time, the strongest first.
@@ -66,20 +62,12 @@ public record StrayTone(double frequency, double amplitude, double over) {
    * Each line's median over stretches that overlap by half: what sounds now and then is no tone.
    */
   private static double[] usual(double[] samples, int n) {
-    int size = n;
     int stretches = Math.max(1, 2 * (samples.length / n) - 1);
-    double[] window = CrossSpectrum.hann(n);
     double[][] power = new double[n / 2][stretches];
-    DoubleFFT_1D fft = new DoubleFFT_1D(size);
     for (int s = 0; s < stretches; s++) {
-      double[] x = new double[n];
-      for (int i = 0; i < n && s * (n / 2) + i < samples.length; i++) {
-        x[i] = samples[s * (n / 2) + i] * window[i];
-      }
-      fft.realForward(x);
-      double scale = 8.0 / ((double) n * n);
+      double[] lines = LinePower.of(samples, s * (n / 2), n, n);
       for (int k = 1; k < power.length; k++) {
-        power[k][s] = scale * (x[2 * k] * x[2 * k] + x[2 * k + 1] * x[2 * k + 1]);
+        power[k][s] = lines[k];
       }
     }
     double[] out = new double[power.length];
@@ -114,7 +102,7 @@ public record StrayTone(double frequency, double amplitude, double over) {
   private static double sum(double[] power, int k, double around) {
     double out = 0;
     for (int i = k - OWN; i <= k + OWN; i++) {
-      out += Math.max(0, power[i] - around / MEDIAN);
+      out += Math.max(0, power[i] - around / LinePower.MEDIAN);
     }
     return out / 1.5;
   }

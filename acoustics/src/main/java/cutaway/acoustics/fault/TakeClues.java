@@ -221,35 +221,26 @@ public final class TakeClues {
     }
   }
 
-  /** The comb at the cone, the mains' frequency by the channel that has most of it. */
+  /** The combs at cone and wall; the mains' frequency, which all channels tell together. */
   private double mains() {
-    MainsComb best = null;
-    for (double[] channel : take.channels().values()) {
-      MainsComb comb = MainsComb.of(channel, take.rate(), OptionalDouble.empty());
-      if (best == null || comb.clear(1, MainsComb.ORDERS) > best.clear(1, MainsComb.ORDERS)) {
-        best = comb;
-      }
-    }
-    double mains = best == null ? 50 : best.frequency();
-    if (take.channels().containsKey(Sensor.CONE)) {
-      MainsComb cone = comb(Sensor.CONE, mains);
+    List<Sensor> sensors = List.copyOf(take.channels().keySet());
+    List<MainsComb> combs =
+        MainsComb.of(List.copyOf(take.channels().values()), take.rate(), OptionalDouble.empty());
+    if (sensors.contains(Sensor.CONE)) {
+      MainsComb cone = combs.get(sensors.indexOf(Sensor.CONE));
       clues.put(Clue.MAINS_FIRST, heard(first(cone)));
       clues.put(Clue.MAINS_ODD, heard(cone.power(3, 2)));
       clues.put(Clue.MAINS_EVEN, heard(cone.power(2, 2)));
       clues.put(Clue.MAINS_HIGH, (double) cone.clear(13, MainsComb.ORDERS));
       double atCone = cone.power(1, 1);
-      if (take.channels().containsKey(Sensor.WALL)) {
-        double atWall = comb(Sensor.WALL, mains).power(1, 1);
+      if (sensors.contains(Sensor.WALL)) {
+        double atWall = combs.get(sensors.indexOf(Sensor.WALL)).power(1, 1);
         if (atCone + atWall > 0) {
           clues.put(Clue.MAINS_AT_WALL, heard(atWall) - heard(atCone));
         }
       }
     }
-    return mains;
-  }
-
-  private MainsComb comb(Sensor sensor, double mains) {
-    return MainsComb.of(take.channel(sensor), take.rate(), OptionalDouble.of(mains));
+    return combs.get(0).frequency();
   }
 
   private static double first(MainsComb comb) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Random;
 import net.jqwik.api.ForAll;
@@ -66,5 +67,21 @@ class MainsCombTest {
     assertThatThrownBy(() -> MainsComb.of(new double[48000], RATE, OptionalDouble.empty()))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("two seconds");
+  }
+
+  /**
+   * Channels recorded at once have one mains: where hardly any hum is, it is read where it must be.
+   */
+  @Test
+  void channelsShareOneMains() {
+    List<MainsComb> combs =
+        MainsComb.of(
+            List.of(hum(49.93, new double[0], 1), hum(49.93, new double[] {2e-3, 1e-3, 1e-3}, 2)),
+            RATE,
+            OptionalDouble.empty());
+    assertThat(combs.get(1).frequency()).isCloseTo(49.93, within(0.02));
+    assertThat(combs.get(0).frequency()).isEqualTo(combs.get(1).frequency());
+    assertThat(combs.get(0).clear(1, MainsComb.ORDERS)).isLessThan(2);
+    assertThat(combs.get(1).clear(1, 3)).isEqualTo(3);
   }
 }
