@@ -5,11 +5,11 @@ import cutaway.bench.problem.ProblemException;
 import cutaway.bench.take.SignalFile;
 import cutaway.bench.take.WrittenSignal;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -28,23 +28,16 @@ import picocli.CommandLine.Spec;
           + " below its tuning."
     })
 final class SignalCommand implements Runnable {
-  /** Lower case, as a word of the command line. */
-  private static final class Shapes extends ArrayList<String> {
-    private static final long serialVersionUID = 1;
-
-    Shapes() {
-      super(
-          Arrays.stream(WrittenSignal.Shape.values())
-              .map(s -> s.name().toLowerCase(Locale.ROOT))
-              .toList());
-    }
-  }
+  private static final String SHAPES =
+      Arrays.stream(WrittenSignal.Shape.values())
+          .map(s -> s.name().toLowerCase(Locale.ROOT))
+          .collect(Collectors.joining(", "));
 
   @Parameters(
       index = "0",
       paramLabel = "SHAPE",
-      completionCandidates = Shapes.class,
-      description = "one of ${COMPLETION-CANDIDATES}; a sweep is exponential and synchronized")
+      description =
+          "sweep (exponential, synchronized), tone, steps (of tones), burst (6.5 cycles) or noise")
   private String shape;
 
   @Parameters(index = "1", paramLabel = "FILE", description = "where to, such as sweep.wav")
@@ -139,10 +132,7 @@ final class SignalCommand implements Runnable {
       }
     }
     throw new ProblemException(
-        Problem.of(
-            "signal",
-            "'" + shape + "' is no test signal",
-            "write one of " + String.join(", ", new Shapes())));
+        Problem.of("signal", "'" + shape + "' is no test signal", "write one of " + SHAPES));
   }
 
   private List<String> levels() {

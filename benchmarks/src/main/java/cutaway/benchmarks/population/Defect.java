@@ -179,39 +179,34 @@ sealed interface Defect {
    * @param gap m
    */
   record Swinging(double own, double damping, int side, double gap, long seed) implements Defect {
-    /** How far it would swing if nothing were in its way, m. */
-    static double free(Motion motion, double own, double damping) {
+    /** Displacement of what swings and the force of its blows, one number a step. */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
+    private record Course(double farthest, double[] force) {}
+
+    private Course course(Motion motion, double stiff) {
       double w = 2 * Math.PI * own;
       double z = 0;
       double v = 0;
-      double most = 0;
-      for (double base : motion.acceleration) {
-        double a = -base - 2 * damping * w * v - w * w * z;
+      double farthest = 0;
+      double[] force = new double[motion.size()];
+      for (int n = 0; n < force.length; n++) {
+        double push = contact(stiff, side * z - gap, side * v);
+        double a = -motion.acceleration[n] - 2 * damping * w * v - w * w * z - side * push;
         v += a * Motion.STEP;
         z += v * Motion.STEP;
-        most = Math.max(most, Math.abs(z));
+        farthest = Math.max(farthest, Math.abs(z));
+        force[n] = side * push;
       }
-      return most;
+      return new Course(farthest, force);
     }
 
     @Override
     public Emission of(Motion motion, Loudspeaker unit) {
       Random r = new Random(seed);
       double w = 2 * Math.PI * own;
-      double stiff = stiffness(Loudspeaker.in(r, 1200, 3500), gap * w * w);
-      double z = 0;
-      double v = 0;
-      boolean acts = false;
-      double[] force = new double[motion.size()];
-      for (int n = 0; n < force.length; n++) {
-        double push = contact(stiff, side * z - gap, side * v);
-        acts |= push > 0;
-        double a = -motion.acceleration[n] - 2 * damping * w * v - w * w * z - side * push;
-        v += a * Motion.STEP;
-        z += v * Motion.STEP;
-        force[n] = side * push;
-      }
-      return new Emission(Place.CONE, Structure.cone(r).sound(force), acts);
+      double[] force =
+          course(motion, stiffness(Loudspeaker.in(r, 1200, 3500), gap * w * w)).force();
+      return new Emission(Place.CONE, Structure.cone(r).sound(force), most(force) > 0);
     }
 
     /** A lead wire: slow and well damped. */
@@ -228,7 +223,10 @@ sealed interface Defect {
 
     private static Swinging draw(
         Random r, Motion motion, double own, double damping, double tightness) {
-      double gap = free(motion, own, damping) * (0.25 + 0.6 * tightness);
+      // how far it would swing with nothing in its way
+      double free =
+          new Swinging(own, damping, 1, Double.POSITIVE_INFINITY, 0).course(motion, 0).farthest();
+      double gap = free * (0.25 + 0.6 * tightness);
       return new Swinging(own, damping, r.nextBoolean() ? 1 : -1, gap, r.nextLong());
     }
   }

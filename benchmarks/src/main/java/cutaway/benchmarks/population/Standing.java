@@ -7,7 +7,10 @@ import java.util.List;
 import java.util.Optional;
 import org.jtransforms.fft.DoubleFFT_1D;
 
-/** How far the sound of a fault stands out of all else in a recording. */
+/**
+ * How far the sound of a fault stands out of all else in a recording. The truth that what listens
+ * is judged by, so it shares no code with that.
+ */
 final class Standing {
   private static final double LOWEST_BAND = 250;
   private static final int BANDS = 7;
