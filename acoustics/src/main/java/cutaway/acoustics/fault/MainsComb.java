@@ -17,8 +17,8 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
   /** Orders that are looked for. */
   public static final int ORDERS = 40;
 
-  /** An order is heard in the channel when it stands over its neighbourhood by so much, dB. */
-  public static final double CLEAR = 10;
+  /** An order is heard when it stands so far over its neighbourhood, dB: noise hardly ever does. */
+  public static final double CLEAR = 13;
 
   /** Mains frequency may be off by so much, relative (EN 50160 allows 1 %, from memory). */
   private static final double OFF = 0.01;
