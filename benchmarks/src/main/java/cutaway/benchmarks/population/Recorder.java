@@ -1,7 +1,5 @@
 package cutaway.benchmarks.population;
 
-import cutaway.acoustics.meter.FrequencyWeighting;
-import cutaway.acoustics.meter.PowerSpectrum;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.benchmarks.population.SimulatedTake.Intervention;
 import cutaway.benchmarks.population.SimulatedTake.Margin;
@@ -35,7 +33,7 @@ final class Recorder {
   private final Random random;
   private final Microphones microphones;
   private final double volts;
-  private final double room;
+  private final RoomNoise room;
   private final Map<Fault, Defect> defects = new EnumMap<>(Fault.class);
   private final Map<Fault, Double> scales = new EnumMap<>(Fault.class);
   private final Map<Fault, Double> wished = new EnumMap<>(Fault.class);
@@ -60,7 +58,7 @@ final class Recorder {
     this.volts =
         unit.voltageFor(
             unit.cone().reach() * Loudspeaker.in(random, 0.4, 0.8), Loudspeaker.in(random, 4, 10));
-    this.room = Loudspeaker.in(random, 24, 34);
+    this.room = new RoomNoise(random, Loudspeaker.in(random, 24, 34), mains);
     this.throughInput = faults.contains(Fault.HUM_GROUND_LOOP) || random.nextDouble() < 0.2;
     for (Fault f : faults) {
       wished.put(f, Loudspeaker.in(random, 2, 40));
@@ -91,10 +89,10 @@ final class Recorder {
     }
     double[][] sound = microphones.hear(real, now, boxed);
     double[][] cleanSound = real == clean ? sound : microphones.hear(clean, now, boxed);
-    double[][] noise = noise(sound[0].length);
+    double[][] noise = room.noise(sound[0].length);
     for (Nuisance x : nuisances) {
       if (x.isSound()) {
-        hear(x, noise);
+        room.hear(x, noise);
       }
     }
     double[][] rest = copy(cleanSound);
@@ -115,7 +113,7 @@ final class Recorder {
     }
     for (Nuisance x : nuisances) {
       if (!x.isSound()) {
-        disturb(x, total, real);
+        room.disturb(x, total, real);
       }
     }
     return new SimulatedTake(
@@ -123,8 +121,8 @@ final class Recorder {
         done,
         volts,
         total,
-        electrical ? Optional.of(withNoise(Microphones.decimated(real.voltage))) : Optional.empty(),
-        electrical ? Optional.of(withNoise(Microphones.decimated(real.current))) : Optional.empty(),
+        electrical ? Optional.of(converted(Microphones.decimated(real.voltage))) : Optional.empty(),
+        electrical ? Optional.of(converted(Microphones.decimated(real.current))) : Optional.empty(),
         margins);
   }
 
@@ -312,7 +310,7 @@ final class Recorder {
     };
   }
 
-  private static double most(double[] x) {
+  static double most(double[] x) {
     double out = 0;
     for (double v : x) {
       out = Math.max(out, Math.abs(v));
@@ -320,94 +318,12 @@ final class Recorder {
     return out;
   }
 
-  /** Room, microphones and converters. */
-  private double[][] noise(int n) {
-    double[] common = Nuisance.VENTILATION.sound(n, room, random);
-    double[][] out = new double[Microphones.COUNT][n];
-    for (double[] x : out) {
-      int late = random.nextInt(60);
-      double own = 20e-6 * Math.pow(10, Loudspeaker.in(random, 17, 21) / 20);
-      for (int i = 0; i < n; i++) {
-        x[i] = common[Math.max(0, i - late)] + own * random.nextGaussian();
-      }
-    }
-    return out;
-  }
-
-  private double[] withNoise(double[] x) {
+  /** As a converter has it. */
+  private double[] converted(double[] x) {
     double floor = 3e-6 * most(x) + 2e-5;
     for (int i = 0; i < x.length; i++) {
       x[i] += floor * random.nextGaussian();
     }
     return x;
-  }
-
-  /** A sound of the room comes to all microphones nearly alike. */
-  private void hear(Nuisance what, double[][] total) {
-    int n = total[0].length;
-    double[] sound = what.sound(n, Loudspeaker.in(random, 38, 62), random);
-    for (double[] x : total) {
-      double gain = Math.pow(10, Loudspeaker.in(random, -1, 1) / 20);
-      int late = random.nextInt(90);
-      for (int i = late; i < n; i++) {
-        x[i] += gain * sound[i - late];
-      }
-    }
-  }
-
-  private void disturb(Nuisance what, double[][] total, Motion motion) {
-    int n = total[0].length;
-    switch (what) {
-      case ROOM_RATTLE -> Microphones.add(total, rattle(motion));
-      case MICROPHONE_HUM -> hum(total);
-      case OVERLOAD -> {
-        for (double[] x : total) {
-          double limit = most(x) * Loudspeaker.in(random, 0.4, 0.9);
-          for (int i = 0; i < n; i++) {
-            x[i] = Math.max(-limit, Math.min(limit, x[i]));
-          }
-        }
-      }
-      default -> {
-        int from = (int) (n * Loudspeaker.in(random, 0.2, 0.8));
-        int length = (int) (Loudspeaker.in(random, 0.005, 0.1) * Microphones.RATE);
-        for (double[] x : total) {
-          java.util.Arrays.fill(x, from, Math.min(n, from + length), 0);
-        }
-      }
-    }
-  }
-
-  /** Something two metres off rattles along. */
-  private double[][] rattle(Motion motion) {
-    double[] base = new double[motion.size()];
-    double[] state = new double[2];
-    double own = Loudspeaker.in(random, 80, 300);
-    for (int i = 0; i < base.length; i++) {
-      base[i] = Turbulence.band(motion.acceleration[i], own, 15, state);
-    }
-    double lifts = most(base) * Loudspeaker.in(random, 0.3, 0.8);
-    double[] force = Defect.LoosePart.strikes(base, lifts, Loudspeaker.in(random, 1500, 4000));
-    double[][] out = Microphones.hearFromAfar(Structure.panel(random).sound(force), random);
-    double level = FrequencyWeighting.A.level(PowerSpectrum.of(out[0], Microphones.RATE));
-    double gain = Math.pow(10, (Loudspeaker.in(random, 40, 62) - level) / 20);
-    for (double[] x : out) {
-      for (int i = 0; i < x.length; i++) {
-        x[i] *= most(force) > 0 ? gain : 0;
-      }
-    }
-    return out;
-  }
-
-  private void hum(double[][] total) {
-    for (double[] x : total) {
-      double[] hum =
-          Microphones.decimated(
-              Voltages.comb(4 * x.length, mains, random, 12, k -> Math.pow(k, -0.8)));
-      double gain = 20e-6 * Math.pow(10, Loudspeaker.in(random, 35, 60) / 20);
-      for (int i = 0; i < x.length; i++) {
-        x[i] += gain * hum[i];
-      }
-    }
   }
 }
