@@ -131,10 +131,8 @@ class CabinetCheckTest {
         solve(
             "drive-unit: { mass: 1 kg }\n"
                 + SIZE
-                + "  mass: 28 kg\n  hardware-mass: 0.5 kg\n  wall: 18 mm\n  walls:\n"
-                + "    - { name: front, material: mdf }\n    - { name: back, material: mdf }\n"
-                + "    - { name: top, material: mdf }\n    - { name: bottom, material: mdf }\n"
-                + "    - { name: right, material: mdf }\n    - { name: left, material: mdf }\n");
+                + "  mass: 28 kg\n  hardware-mass: 0.5 kg\n"
+                + WrittenDossier.MDF);
     assertThat(messages(heavy)).anyMatch(m -> m.contains("the masses do not add up"));
   }
 
