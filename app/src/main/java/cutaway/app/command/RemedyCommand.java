@@ -95,16 +95,22 @@ final class RemedyCommand implements Callable<Integer> {
     }
     out.printf(
         Locale.ROOT,
-        "The lowest standing waves change the output by %.1f dB at most. Best lining first:%n",
-        trials.get(0).rippleBefore());
+        "The lowest standing waves change the output by %s at most. Best lining first:%n",
+        TrialView.shown(trials.get(0).rippleBefore(), "dB"));
     for (Trial t : trials) {
       out.printf(
           Locale.ROOT,
-          "  %-50s %.1f dB at most, Q %s%n",
+          "  %-50s %s at most, Q %s%n",
           RemedyExam.name(t.change()),
-          t.rippleAfter(),
+          TrialView.shown(t.rippleAfter(), "dB"),
           t.waves().stream()
-              .map(w -> String.format(Locale.ROOT, "%.0f at %.0f Hz", w.qAfter(), w.frequency()))
+              .map(
+                  w ->
+                      String.format(
+                          Locale.ROOT,
+                          "%s at %.0f Hz",
+                          TrialView.shown(w.after().q(), ""),
+                          w.frequency()))
               .limit(3)
               .collect(Collectors.joining(", ")));
     }

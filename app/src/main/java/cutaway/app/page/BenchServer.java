@@ -44,6 +44,8 @@ public final class BenchServer {
           "/cutaway/app/style.css",
           "charts.js",
           "/cutaway/app/charts.js",
+          "desk.js",
+          "/cutaway/app/desk.js",
           "uplot.js",
           "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.iife.min.js",
           "uplot.css",

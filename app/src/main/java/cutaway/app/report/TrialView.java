@@ -1,5 +1,6 @@
 package cutaway.app.report;
 
+import cutaway.acoustics.estimate.Estimate;
 import cutaway.app.chart.Chart;
 import cutaway.app.chart.Chart.Kind;
 import cutaway.app.chart.Chart.Series;
@@ -58,10 +59,10 @@ public record TrialView(
       waves.add(
           List.of(
               String.format(Locale.ROOT, "%.0f Hz", w.frequency()),
-              String.format(Locale.ROOT, "%.0f", w.q()),
-              String.format(Locale.ROOT, "%.0f", w.qAfter()),
-              signed(w.ripple()),
-              signed(w.rippleAfter())));
+              shown(w.before().q(), ""),
+              shown(w.after().q(), ""),
+              shown(w.before().ripple(), "dB"),
+              shown(w.after().ripple(), "dB")));
     }
     return new TrialView(
         RemedyExam.name(t.change()), verdict(t), costs(t), walls, waves, SvgChart.of(chart(t)));
@@ -80,10 +81,9 @@ public record TrialView(
       return t.change().linedWall().isPresent()
           ? String.format(
               Locale.ROOT,
-              "The lowest standing waves would change the output by %.1f dB at most in place of %.1f"
-                  + " dB.",
-              t.rippleAfter(),
-              t.rippleBefore())
+              "The lowest standing waves would change the output by %s at most in place of %s.",
+              shown(t.rippleAfter(), "dB"),
+              shown(t.rippleBefore(), "dB"))
           : "Nothing is changed yet.";
     }
     return String.format(
@@ -121,10 +121,9 @@ public record TrialView(
         : "";
   }
 
-  private static String signed(double decibels) {
-    String text = String.format(Locale.ROOT, "%.1f dB", Math.abs(decibels));
-    boolean nought = text.startsWith("0.0");
-    return (decibels < 0 && !nought ? "−" : "") + text;
+  /** With its uncertainty. */
+  public static String shown(Estimate e, String unit) {
+    return Shown.of(e.value(), e.sd(), unit).text();
   }
 
   private static Chart chart(Trial t) {

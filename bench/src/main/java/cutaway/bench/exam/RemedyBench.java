@@ -122,6 +122,11 @@ public final class RemedyBench {
         : Optional.of(new RemedyBench(sheet, findings, bench));
   }
 
+  /** The standing waves, absent where nothing can be told of them. */
+  Optional<RemedyWaves> waves() {
+    return waves;
+  }
+
   private double value(String id, double otherwise) {
     return findings.finding(id).map(f -> f.estimate().value()).orElse(otherwise);
   }

@@ -74,7 +74,7 @@ public final class RemedyExam {
     for (String wall : bench.tellsWaves() ? bench.walls() : List.<String>of()) {
       exam.tryOut(Change.none(bench.worst()).lined(wall, thickness, kind)).ifPresent(out::add);
     }
-    out.sort(Comparator.comparingDouble(Trial::rippleAfter));
+    out.sort(Comparator.comparingDouble(t -> t.rippleAfter().value()));
     return out;
   }
 

@@ -12,7 +12,6 @@ import cutaway.bench.finding.Notice;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Words;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
@@ -23,24 +22,7 @@ import org.hipparchus.complex.Complex;
 /** What the standing waves do to the output of cone and port and to the impedance. */
 final class WavesExam {
   /** What the loss of the air in a bare box is known to (common practice, no source). */
-  private static final double LOSS_FACTOR = 2;
-
-  /** What waves followed into a lining may be off: docs/methods/cavity.md. */
-  private static final double LINED = 0.01;
-
-  /** The same in Q, as a share. */
-  private static final double LINED_Q = 0.1;
-
-  /**
-   * Where linings of several walls meet, a wave may be off by this over Q², and its Q by the other:
-   * docs/methods/cavity.md.
-   */
-  private static final double MEETING = 0.2;
-
-  private static final double MEETING_Q = 0.4;
-
-  /** Rigid walls and a place known to a centimetre leave this open in a ripple, dB; judgement. */
-  private static final double MODEL = 0.5;
+  static final double LOSS_FACTOR = 2;
 
   /** The port's own waves begin well above the tuning. */
   private static final double ABOVE_TUNING = 3;
@@ -60,12 +42,14 @@ final class WavesExam {
   private final List<Network> networks;
   private final List<String> restsOn;
   private final Results results;
+  private final WaveUncertainty open;
 
   private WavesExam(Sheet sheet, JointFit fit, WavesModel model, Results results) {
     this.model = model;
     this.grid = model.grid();
     this.networks = model.networks();
     this.results = results;
+    this.open = WaveUncertainty.of(RoomLining.of(model.geometry()).thickness());
     List<String> basis = new ArrayList<>(new Grounds(fit).area());
     basis.addAll(Openings.restOn(sheet));
     sheet.box().flatMap(Sheet.BoxReadings::port).ifPresent(p -> basis.add("box.port"));
@@ -137,7 +121,7 @@ final class WavesExam {
       }
       int number = wave;
       String end = "-" + (wave + 1);
-      double off = Math.max(off(spread, s -> s.q(number)), leastOffQ(best.q(wave)));
+      double off = open.q(best.q(wave), off(spread, s -> s.q(number)));
       String known =
           lined
               ? "with the lining as an equivalent fluid (Miki 1990); ± from the flow resistivity's"
@@ -167,7 +151,7 @@ final class WavesExam {
           "cavity.ripple" + end,
           "What standing wave " + (wave + 1) + " does to the output",
           "ΔL_" + (wave + 1),
-          new Estimate(own, Math.hypot(MODEL, half)),
+          new Estimate(own, open.ripple(half)),
           "dB",
           METHOD
               + "; the largest change within 6 % of its frequency against all waves but this; "
@@ -197,7 +181,7 @@ final class WavesExam {
     double f = spread.get(0).frequency(wave);
     double share =
         Math.hypot(
-            followed(spread.get(0).q(wave)),
+            open.frequency(spread.get(0).q(wave)),
             Math.hypot(CavityExam.SIZE, model.air().soundSpeed().relativeSd()));
     results.add(
         "cavity.lined-" + (wave + 1),
@@ -209,21 +193,6 @@ final class WavesExam {
             + " sizes, the flow resistivity's range and what the model leaves open"
             + " (docs/methods/cavity.md)",
         restsOn);
-  }
-
-  private boolean meets() {
-    return Arrays.stream(RoomLining.of(model.geometry()).thickness()).filter(t -> t > 0).count()
-        > 1;
-  }
-
-  /** What a wave followed into the lining may be off in frequency, as a share. */
-  private double followed(double q) {
-    return meets() ? Math.hypot(LINED, MEETING / (q * q)) : LINED;
-  }
-
-  /** And in Q. */
-  private double leastOffQ(double q) {
-    return meets() ? Math.hypot(LINED_Q * q, MEETING_Q) : LINED_Q * q;
   }
 
   /** The states in which a wave still rings. */

@@ -1,8 +1,10 @@
 package cutaway.bench.finding;
 
 import cutaway.acoustics.estimate.Estimate;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
  * What a change would do, on paper.
@@ -53,16 +55,19 @@ public record Trial(
   public record WallLine(String wall, Worst before, Worst after) {}
 
   /**
+   * What a standing wave does.
+   *
+   * @param q its Q
+   * @param ripple what it does to the output, dB
+   */
+  public record WaveState(Estimate q, Estimate ripple) {}
+
+  /**
    * A standing wave before and after.
    *
    * @param frequency Hz, before
-   * @param q Q before
-   * @param qAfter and after
-   * @param ripple what it does to the output, dB
-   * @param rippleAfter and after
    */
-  public record WaveLine(
-      double frequency, double q, double qAfter, double ripple, double rippleAfter) {}
+  public record WaveLine(double frequency, WaveState before, WaveState after) {}
 
   /** The wall that was changed. */
   public WallLine changed() {
@@ -71,18 +76,24 @@ public record Trial(
 
   /** The wall then most likely heard. */
   public WallLine worstAfter() {
-    return walls.stream()
-        .max(java.util.Comparator.comparingDouble(w -> w.after().heard()))
-        .orElseThrow();
+    return walls.stream().max(Comparator.comparingDouble(w -> w.after().heard())).orElseThrow();
   }
 
-  /** Largest ripple of any standing wave before, dB. */
-  public double rippleBefore() {
-    return waves.stream().mapToDouble(w -> Math.abs(w.ripple())).max().orElse(0);
+  /** Largest ripple of any standing wave before, without its sign, dB. */
+  public Estimate rippleBefore() {
+    return largest(WaveLine::before);
   }
 
   /** And after. */
-  public double rippleAfter() {
-    return waves.stream().mapToDouble(w -> Math.abs(w.rippleAfter())).max().orElse(0);
+  public Estimate rippleAfter() {
+    return largest(WaveLine::after);
+  }
+
+  private Estimate largest(Function<WaveLine, WaveState> state) {
+    return waves.stream()
+        .map(w -> state.apply(w).ripple())
+        .max(Comparator.comparingDouble(r -> Math.abs(r.value())))
+        .map(r -> new Estimate(Math.abs(r.value()), r.sd()))
+        .orElse(new Estimate(0, 0));
   }
 }

@@ -7,12 +7,16 @@ import static org.assertj.core.api.Assertions.within;
 import cutaway.acoustics.cabinet.DampingSheet;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.LiningKind;
+import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.dossier.DemoDossier;
 import cutaway.bench.dossier.Dossier;
+import cutaway.bench.exam.WavesModel.Waves;
 import cutaway.bench.finding.Change;
 import cutaway.bench.finding.Change.Batten;
 import cutaway.bench.finding.Trial;
+import cutaway.bench.finding.Trial.WaveLine;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
@@ -45,7 +49,7 @@ class RemedyExamTest {
     assertThat(t.addedMass()).isZero();
     assertThat(t.lostVolume()).isZero();
     assertThat(t.before()).isEqualTo(t.after());
-    assertThat(t.waves()).isNotEmpty().allSatisfy(w -> assertThat(w.qAfter()).isEqualTo(w.q()));
+    assertThat(t.waves()).isNotEmpty().allSatisfy(w -> assertThat(w.after()).isEqualTo(w.before()));
   }
 
   /** With the others condensed, a board changed by nothing gives what the whole box gives. */
@@ -120,14 +124,38 @@ class RemedyExamTest {
             Comparator.comparingLong(t -> Math.round(100 * t.worstAfter().after().heard())));
     List<Trial> linings = RemedyExam.linings(bench, 0.03, LiningKind.MINERAL_WOOL, s -> {});
     assertThat(linings).hasSize(6);
-    assertThat(linings.get(0).rippleAfter()).isLessThan(linings.get(0).rippleBefore());
+    assertThat(linings.get(0).rippleAfter().value())
+        .isLessThan(linings.get(0).rippleBefore().value());
     // wool upon the top lies across the wave along the height; the right is lined already
     Trial top =
         linings.stream()
             .filter(t -> t.change().linedWall().orElse("").equals("top"))
             .findFirst()
             .orElseThrow();
-    assertThat(top.waves().get(0).qAfter()).isLessThan(0.8 * top.waves().get(0).q());
+    assertThat(top.waves().get(0).after().q().value())
+        .isLessThan(0.8 * top.waves().get(0).before().q().value());
     assertThat(top.addedMass()).isZero();
+  }
+
+  /** The ends of the range of each kind lie within what a share of the change claims. */
+  @Test
+  void aLiningIsKnownToWhatItsKindSpans() {
+    RemedyWaves waves = bench.waves().orElseThrow();
+    List<Boolean> within = new ArrayList<>();
+    for (String wall : bench.walls()) {
+      for (LiningKind kind : LiningKind.values()) {
+        Change change = none().lined(wall, 0.04, kind);
+        List<WaveLine> lines = waves.lines(change);
+        for (double times : new double[] {1 / kind.factor(), kind.factor()}) {
+          Waves end = waves.lined(change, times);
+          for (int wave = 0; wave < lines.size(); wave++) {
+            Estimate q = lines.get(wave).after().q();
+            within.add(Math.abs(end.q(wave) - q.value()) < q.sd());
+          }
+        }
+      }
+    }
+    assertThat(within).hasSizeGreaterThan(200);
+    assertThat(within.stream().filter(w -> w).count()).isGreaterThan(within.size() * 9L / 10);
   }
 }
