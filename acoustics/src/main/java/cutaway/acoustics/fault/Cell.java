@@ -41,4 +41,9 @@ record Cell(
     }
     return out;
   }
+
+  /** The same moment with nothing left over. */
+  Cell silenced() {
+    return new Cell(tone, time, half, frequency, played, band, levels, new double[margins.length]);
+  }
 }

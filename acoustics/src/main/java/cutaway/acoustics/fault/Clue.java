@@ -56,10 +56,30 @@ public enum Clue {
   MAINS_HIGH,
   /** Mains at the wall over that at the cone, dB. */
   MAINS_AT_WALL,
+  /** Mains in the voltage, dB over 1 µV; 0 where it is not clear. */
+  MAINS_VOLTAGE,
   /** The strongest stray tone, dB SPL; 0 where there is none. */
   STRAY,
+  /** The strongest stray tone of the voltage, dB over 1 µV; 0 where there is none. */
+  STRAY_VOLTAGE,
   /** Noise from 2.8 to 11 kHz at rest, at the cone over the wall, dB. */
   HISS,
+  /** That noise at the cone, dB SPL. */
+  HISS_LEVEL,
+  /** The same noise in the voltage, dB over 1 µV. */
+  HISS_VOLTAGE,
   /** Unsteadiness at rest: loudest against usual moments from 350 Hz up, dB. */
-  UNSTEADY
+  UNSTEADY,
+  /** Lg of the longest rest of a microphone at its highest or lowest, against that of the tone. */
+  CUT_OFF,
+  /** Lg of the longest run of equal samples of a microphone. */
+  FROZEN,
+  /** Share of the margin, in dB, that an intervention leaves. */
+  LEFT,
+  /** Share of the mains' level at the cone, over 0 dB SPL, that one leaves. */
+  MAINS_LEFT,
+  /** The same of the strongest stray tone. */
+  STRAY_LEFT,
+  /** What one takes off the noise from 2.8 to 11 kHz at the cone, dB. */
+  HISS_CHANGE
 }

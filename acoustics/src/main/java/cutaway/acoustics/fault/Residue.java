@@ -51,6 +51,12 @@ final class Residue {
    */
   private static final int APART = 3;
 
+  /** A second place in a sweep must stand out so far, dB. */
+  private static final double SECOND = 8;
+
+  /** Louder by this at another microphone, dB: another place. */
+  private static final double OTHER = 4;
+
   private final NoiseTake take;
   private final List<Sensor> microphones;
   private final List<Tone> tones;
@@ -265,6 +271,28 @@ final class Residue {
       }
     }
     return out;
+  }
+
+  /**
+   * What stands out most of a sweep at least an octave off, or loudest at another microphone by a
+   * clear difference: a second cause would be looked for there.
+   */
+  Optional<Cell> elsewhere(List<Cell> cells, Cell strongest) {
+    return sustained(
+            cells.stream()
+                .filter(c -> c.tone() == strongest.tone())
+                .map(c -> isElsewhere(c, strongest) ? c : c.silenced())
+                .toList())
+        .filter(c -> c.margin() >= SECOND);
+  }
+
+  private static boolean isElsewhere(Cell cell, Cell strongest) {
+    double octaves = Math.abs(Math.log(cell.frequency() / strongest.frequency()) / Math.log(2));
+    double[] levels = cell.levels();
+    boolean other =
+        cell.loudest() != strongest.loudest()
+            && levels[cell.loudest()] - levels[strongest.loudest()] > OTHER;
+    return octaves >= 1 || other;
   }
 
   private static Optional<Cell> middle(List<Cell> cells) {

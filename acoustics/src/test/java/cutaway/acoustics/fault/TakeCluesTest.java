@@ -15,11 +15,17 @@ class TakeCluesTest {
     return clues.getOrDefault(which, Double.NaN);
   }
 
+  private static Map<Clue, Double> swept(NoiseTake take, Optional<Double> tuning) {
+    return TakeClues.of(take, new UnitFacts(40, tuning), Optional.empty())
+        .values(Family.SWEPT)
+        .orElseThrow();
+  }
+
   @Test
   void aStrikeAtTheWallOnceACycle() {
     NoiseTake take =
         ResidueTest.take(ResidueTest.SWEEP, t -> ResidueTest.strike(t, 60, 90, 0.01, 0.3));
-    Map<Clue, Double> clues = TakeClues.of(take, 40, Optional.of(35.0));
+    Map<Clue, Double> clues = swept(take, Optional.of(35.0));
     assertThat(clue(clues, Clue.MARGIN)).isGreaterThan(15);
     assertThat(clue(clues, Clue.AT_WALL)).isCloseTo(10, within(0.5));
     assertThat(clue(clues, Clue.AT_CONE)).isCloseTo(-10, within(0.5));
@@ -36,8 +42,7 @@ class TakeCluesTest {
   /** Where nothing stands out nothing is told of where and when. */
   @Test
   void aSoundUnitGivesItsMarginOnly() {
-    Map<Clue, Double> clues =
-        TakeClues.of(ResidueTest.take(ResidueTest.SWEEP, t -> 0), 40, Optional.empty());
+    Map<Clue, Double> clues = swept(ResidueTest.take(ResidueTest.SWEEP, t -> 0), Optional.empty());
     assertThat(clues.keySet()).containsExactly(Clue.MARGIN);
     assertThat(clue(clues, Clue.MARGIN)).isLessThan(4);
   }
@@ -58,7 +63,9 @@ class TakeCluesTest {
       channels.put(s, x);
     }
     NoiseTake take = new NoiseTake(Optional.empty(), Intervention.NONE, 48000, channels);
-    Map<Clue, Double> clues = TakeClues.of(take, 40, Optional.empty());
+    TakeClues read = TakeClues.of(take, new UnitFacts(40, Optional.empty()), Optional.empty());
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+    read.evidence().forEach(e -> clues.putAll(e.values()));
     double even = 0;
     for (int k = 2; k <= 10; k += 2) {
       even += 1e-4 / (2.0 * k * k);
@@ -77,13 +84,16 @@ class TakeCluesTest {
     NoiseTake brief =
         new NoiseTake(
             Optional.empty(), Intervention.NONE, 48000, Map.of(Sensor.CONE, new double[48000]));
-    assertThat(TakeClues.of(brief, 40, Optional.empty())).isEmpty();
+    assertThat(
+            TakeClues.of(brief, new UnitFacts(40, Optional.empty()), Optional.empty()).evidence())
+        .isEmpty();
     NoiseTake lost =
         new NoiseTake(
             Optional.of(ResidueTest.SWEEP),
             Intervention.NONE,
             48000,
             Map.of(Sensor.CONE, new double[300000]));
-    assertThat(TakeClues.of(lost, 40, Optional.empty())).isEmpty();
+    assertThat(TakeClues.of(lost, new UnitFacts(40, Optional.empty()), Optional.empty()).evidence())
+        .isEmpty();
   }
 }

@@ -57,10 +57,12 @@ final class RoomNoise {
       case ROOM_RATTLE -> Microphones.add(total, rattle(motion));
       case MICROPHONE_HUM -> hum(total);
       case OVERLOAD -> {
+        // in the converter, or before it where its noise still comes on top
+        double after = random.nextBoolean() ? 0 : 1e-4;
         for (double[] x : total) {
           double limit = Recorder.most(x) * Loudspeaker.in(random, 0.4, 0.9);
           for (int i = 0; i < n; i++) {
-            x[i] = Math.max(-limit, Math.min(limit, x[i]));
+            x[i] = Math.max(-limit, Math.min(limit, x[i])) + after * limit * random.nextGaussian();
           }
         }
       }

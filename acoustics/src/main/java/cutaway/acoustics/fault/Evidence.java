@@ -1,0 +1,17 @@
+package cutaway.acoustics.fault;
+
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.Map;
+
+/**
+ * Clues of one family as a take tells them.
+ *
+ * @param intervention what was done to the unit meanwhile
+ * @param values by clue, those that can be told
+ */
+public record Evidence(Family family, Intervention intervention, Map<Clue, Double> values) {
+  public Evidence {
+    values = Collections.unmodifiableMap(new EnumMap<>(values));
+  }
+}

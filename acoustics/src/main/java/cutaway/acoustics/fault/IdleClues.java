@@ -1,0 +1,162 @@
+package cutaway.acoustics.fault;
+
+import cutaway.acoustics.meter.FrequencyWeighting;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.ToDoubleFunction;
+
+/** Reads the clues off a take in which nothing is played. */
+final class IdleClues {
+  /** What is not clear counts as this, dB over the reference. */
+  private static final double NOT_HEARD = 0;
+
+  /** A level of which a share can be told, dB. */
+  private static final double LEAST = 10;
+
+  /** The reference of levels of voltage, V. */
+  private static final double MICROVOLT = 1e-6;
+
+  private final NoiseTake take;
+  private final List<Evidence> out;
+
+  IdleClues(NoiseTake take, List<Evidence> out) {
+    this.take = take;
+    this.out = out;
+  }
+
+  void read(Optional<TakeClues> before) {
+    double mains = mains(before);
+    if (take.channels().containsKey(Sensor.CONE)) {
+      OctaveBands bands = new OctaveBands(take.channel(Sensor.CONE), take.rate());
+      stray(mains, before);
+      hiss(bands, before);
+      add(Family.UNSTEADY, Map.of(Clue.UNSTEADY, unsteady(bands)));
+    }
+  }
+
+  private void add(Family family, Map<Clue, Double> values) {
+    out.add(new Evidence(family, take.intervention(), values));
+  }
+
+  /** The combs at cone and wall; the mains' frequency, which all channels tell together. */
+  private double mains(Optional<TakeClues> before) {
+    List<Sensor> sensors = List.copyOf(take.channels().keySet());
+    List<MainsComb> combs =
+        MainsComb.of(List.copyOf(take.channels().values()), take.rate(), OptionalDouble.empty());
+    if (sensors.contains(Sensor.CONE)) {
+      Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+      MainsComb cone = combs.get(sensors.indexOf(Sensor.CONE));
+      double atCone = cone.power(1, 1);
+      clues.put(Clue.MAINS_FIRST, heard(atCone - cone.power(2, 1)));
+      clues.put(Clue.MAINS_ODD, heard(cone.power(3, 2)));
+      clues.put(Clue.MAINS_EVEN, heard(cone.power(2, 2)));
+      clues.put(Clue.MAINS_HIGH, (double) cone.clear(13, MainsComb.ORDERS));
+      if (sensors.contains(Sensor.WALL)) {
+        double atWall = combs.get(sensors.indexOf(Sensor.WALL)).power(1, 1);
+        if (atCone + atWall > 0) {
+          clues.put(Clue.MAINS_AT_WALL, heard(atWall) - heard(atCone));
+        }
+      }
+      if (sensors.contains(Sensor.VOLTAGE)) {
+        double power = combs.get(sensors.indexOf(Sensor.VOLTAGE)).power(1, 1);
+        clues.put(Clue.MAINS_VOLTAGE, over(Math.sqrt(power), MICROVOLT));
+      }
+      add(Family.MAINS, clues);
+      left(before, Family.MAINS, clues, IdleClues::mainsLevel)
+          .ifPresent(l -> add(Family.MAINS_LEFT, Map.of(Clue.MAINS_LEFT, l)));
+    }
+    return combs.get(0).frequency();
+  }
+
+  /** Of first, odd and even orders together, dB SPL. */
+  private static double mainsLevel(Map<Clue, Double> clues) {
+    double sum = 0;
+    for (Clue c : new Clue[] {Clue.MAINS_FIRST, Clue.MAINS_ODD, Clue.MAINS_EVEN}) {
+      double level = clues.getOrDefault(c, NOT_HEARD);
+      sum += level > NOT_HEARD ? Math.pow(10, level / 10) : 0;
+    }
+    return sum > 1 ? 10 * Math.log10(sum) : NOT_HEARD;
+  }
+
+  private void stray(double mains, Optional<TakeClues> before) {
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+    clues.put(Clue.STRAY, stray(Sensor.CONE, mains, FrequencyWeighting.REFERENCE));
+    if (take.channels().containsKey(Sensor.VOLTAGE)) {
+      clues.put(Clue.STRAY_VOLTAGE, stray(Sensor.VOLTAGE, mains, MICROVOLT));
+    }
+    add(Family.STRAY, clues);
+    left(before, Family.STRAY, clues, c -> c.getOrDefault(Clue.STRAY, NOT_HEARD))
+        .ifPresent(l -> add(Family.STRAY_LEFT, Map.of(Clue.STRAY_LEFT, l)));
+  }
+
+  private double stray(Sensor sensor, double mains, double reference) {
+    List<StrayTone> tones = StrayTone.of(take.channel(sensor), take.rate(), mains);
+    return tones.isEmpty() ? NOT_HEARD : over(tones.get(0).amplitude(), reference);
+  }
+
+  private void hiss(OctaveBands cone, Optional<TakeClues> before) {
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+    double level = high(cone) - 20 * Math.log10(FrequencyWeighting.REFERENCE);
+    clues.put(Clue.HISS_LEVEL, level);
+    if (take.channels().containsKey(Sensor.WALL)) {
+      OctaveBands wall = new OctaveBands(take.channel(Sensor.WALL), take.rate());
+      clues.put(Clue.HISS, high(cone) - high(wall));
+    }
+    if (take.channels().containsKey(Sensor.VOLTAGE)) {
+      OctaveBands voltage = new OctaveBands(take.channel(Sensor.VOLTAGE), take.rate());
+      clues.put(Clue.HISS_VOLTAGE, high(voltage) - 20 * Math.log10(MICROVOLT));
+    }
+    add(Family.HISS, clues);
+    before
+        .flatMap(b -> b.clue(Family.HISS, Clue.HISS_LEVEL))
+        .ifPresent(b -> add(Family.HISS_LEFT, Map.of(Clue.HISS_CHANGE, b - level)));
+  }
+
+  /** Share of a level that is left; absent where there was next to none before. */
+  private static Optional<Double> left(
+      Optional<TakeClues> before,
+      Family family,
+      Map<Clue, Double> now,
+      ToDoubleFunction<Map<Clue, Double>> level) {
+    return before
+        .flatMap(b -> b.values(family))
+        .map(level::applyAsDouble)
+        .filter(was -> was > LEAST)
+        .map(was -> level.applyAsDouble(now) / was);
+  }
+
+  private static double heard(double power) {
+    return over(Math.sqrt(power), FrequencyWeighting.REFERENCE);
+  }
+
+  private static double over(double amplitude, double reference) {
+    return amplitude > 0 ? Math.max(NOT_HEARD, 20 * Math.log10(amplitude / reference)) : NOT_HEARD;
+  }
+
+  /** From 2.8 to 11 kHz, dB. */
+  private double high(OctaveBands bands) {
+    double sum = 0;
+    for (int b = 4; b < Math.min(6, bands.size()); b++) {
+      sum += bands.power(b, 0, take.length());
+    }
+    return 10 * Math.log10(sum + 1e-30);
+  }
+
+  /** Loudest of ten against the middle of stretches of 50 ms, from 350 Hz up, dB. */
+  private double unsteady(OctaveBands bands) {
+    int step = (int) (0.05 * take.rate());
+    double[] power = new double[take.length() / step];
+    for (int i = 0; i < power.length; i++) {
+      for (int b = 1; b < bands.size(); b++) {
+        power[i] += bands.power(b, i * step, (i + 1) * step);
+      }
+    }
+    Arrays.sort(power);
+    int n = power.length;
+    return 10 * Math.log10((power[(int) (0.95 * (n - 1))] + 1e-30) / (power[n / 2] + 1e-30));
+  }
+}
