@@ -1,8 +1,6 @@
 package cutaway.acoustics.stimulus;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
 import java.util.function.DoubleToIntFunction;
 
 /**
@@ -14,42 +12,29 @@ import java.util.function.DoubleToIntFunction;
  * left and adding it.
  */
 public final class Harmonics {
-  private static final int LEAST_CYCLES = 4;
-
-  /** A window is no shorter, s: room reflections let amplitudes waver quickly over frequency. */
-  private static final double LEAST_TIME = 0.03;
-
   private static final int PASSES = 2;
-  private static final int FRAMES_PER_WINDOW = 4;
 
   /** A harmonic is followed up to this share of the sample rate. */
   private static final double HIGHEST = 0.45;
 
+  /** Samples that are gone through side by side, order after order. */
+  private static final int LANES = 64;
+
   private final ToneGrid grid;
-  private final Tone tone;
-  private final double rate;
   private final DoubleToIntFunction ordersAt;
   private final int orders;
-  private final int from;
-  private final List<Frame> frames = new ArrayList<>();
 
-  /** One moment: amplitude re − j im of orders 1, 2, … as in re cos hφ − im sin hφ. */
-  @SuppressWarnings("ArrayRecordComponent") // never compared
-  private record Frame(double time, double half, double[] re, double[] im) {}
+  /** Amplitude re + j im of orders 1, 2, … at each moment, as in re cos hφ − im sin hφ. */
+  private final double[][] re;
+
+  private final double[][] im;
 
   private Harmonics(ToneGrid grid, DoubleToIntFunction ordersAt) {
     this.grid = grid;
-    this.tone = grid.tone;
-    this.rate = grid.rate;
-    this.from = grid.from;
     this.ordersAt = ordersAt;
-    this.orders = Math.max(orders(tone.start()), orders(tone.end()));
-    double time = tone.start();
-    while (time < tone.end()) {
-      double half = window(time) / 2 / tone.frequency(time);
-      frames.add(new Frame(time, half, new double[orders], new double[orders]));
-      time += 2 * half / FRAMES_PER_WINDOW;
-    }
+    this.orders = Math.max(orders(grid.tone.start()), orders(grid.tone.end()));
+    this.re = new double[grid.moments.size()][orders];
+    this.im = new double[grid.moments.size()][orders];
   }
 
   /**
@@ -73,132 +58,160 @@ public final class Harmonics {
    */
   public static Harmonics of(double[] x, ToneGrid grid, DoubleToIntFunction orders) {
     Harmonics out = new Harmonics(grid, orders);
-    double[] left = Arrays.copyOfRange(x, out.from, out.from + grid.size());
+    double[] left = Arrays.copyOfRange(x, grid.from, grid.from + grid.size());
     for (int pass = 0; pass < PASSES; pass++) {
-      List<Frame> found = out.frames.stream().map(f -> out.heard(left, f)).toList();
-      out.add(left, found, -1);
-      for (int k = 0; k < found.size(); k++) {
-        Frame sum = out.frames.get(k);
+      Harmonics found = new Harmonics(grid, orders);
+      found.hear(left);
+      found.takeOut(left);
+      for (int k = 0; k < out.size(); k++) {
         for (int h = 0; h < out.orders; h++) {
-          sum.re[h] += found.get(k).re[h];
-          sum.im[h] += found.get(k).im[h];
+          out.re[k][h] += found.re[k][h];
+          out.im[k][h] += found.im[k][h];
         }
       }
     }
     return out;
   }
 
-  private double window(double time) {
-    return Math.max(LEAST_CYCLES, Math.ceil(LEAST_TIME * tone.frequency(time)));
-  }
-
   private int orders(double time) {
-    double f = tone.frequency(time);
-    return (int) Math.min(ordersAt.applyAsInt(f), HIGHEST * rate / f);
+    double f = grid.tone.frequency(time);
+    return (int) Math.min(ordersAt.applyAsInt(f), HIGHEST * grid.rate / f);
   }
 
-  private Frame heard(double[] x, Frame at) {
-    double width = window(at.time);
-    double centre = tone.cycles(at.time);
-    // a window of so many cycles is shorter after its middle than before where the tone rises
-    double early = moment(at.time, -width / 2);
-    double late = moment(at.time, width / 2);
-    int first = (int) Math.max(0, Math.ceil(early * rate) - from);
-    int last = (int) Math.min(x.length - 1.0, Math.floor(late * rate) - from);
-    int n = orders(at.time);
-    double[] re = new double[orders];
-    double[] im = new double[orders];
-    double weights = 0;
-    double[] cosine = grid.cosine;
-    double[] sine = grid.sine;
-    double turn = 2 * Math.PI / width;
-    double middle = tone.frequency(at.time) / tone.frequency();
-    for (int i = first; i <= last; i++) {
-      double w = (1 + Math.cos(turn * (grid.cycles[i] - centre))) * grid.growth[i] / middle;
-      weights += w;
-      double wx = w * x[i];
-      double c = cosine[i];
-      double s = sine[i];
-      double pr = c;
-      double pi = s;
+  private void hear(double[] x) {
+    Lanes lanes = new Lanes(orders);
+    for (int k = 0; k < size(); k++) {
+      ToneGrid.Moment at = grid.moments.get(k);
+      int n = orders(at.time());
+      lanes.clear(n);
+      for (int from = 0; from < at.weight().length; from += LANES) {
+        lanes.add(x, grid, at, from, n);
+      }
       for (int h = 0; h < n; h++) {
-        re[h] += wx * pr;
-        im[h] -= wx * pi;
-        double next = pr * c - pi * s;
-        pi = pr * s + pi * c;
-        pr = next;
+        re[k][h] = Arrays.stream(lanes.re[h]).sum();
+        im[k][h] = -Arrays.stream(lanes.im[h]).sum();
       }
     }
-    double scale = weights > 0 ? 2 / weights : 0;
-    for (int h = 0; h < n; h++) {
-      re[h] *= scale;
-      im[h] *= scale;
+  }
+
+  /** Sums over a window, each order for so many samples side by side. */
+  private static final class Lanes {
+    private final double[][] re;
+    private final double[][] im;
+    private final double[] pr = new double[LANES];
+    private final double[] pi = new double[LANES];
+    private final double[] c = new double[LANES];
+    private final double[] s = new double[LANES];
+
+    Lanes(int orders) {
+      re = new double[orders][LANES];
+      im = new double[orders][LANES];
     }
-    return new Frame(at.time, at.half, re, im);
-  }
 
-  /** When so many cycles have passed since a time, s. */
-  private double moment(double time, double cycles) {
-    double f = tone.frequency(time);
-    return tone.isSteady()
-        ? time + cycles / f
-        : time + Math.log1p(Math.max(-0.9, cycles * tone.glide() / f)) / tone.glide();
-  }
-
-  /** Adds the harmonics, so many times, to samples that begin where the tone does. */
-  private void add(double[] x, List<Frame> amplitudes, double times) {
-    for (int k = 0; k + 1 < amplitudes.size(); k++) {
-      Frame a = amplitudes.get(k);
-      Frame b = amplitudes.get(k + 1);
-      int first = (int) Math.max(0, Math.ceil(a.time * rate) - from);
-      int last = (int) Math.min(x.length, Math.ceil(b.time * rate) - from);
-      add(x, a, b, first, k + 2 == amplitudes.size() ? x.length : last, times);
-    }
-  }
-
-  private void add(double[] x, Frame a, Frame b, int first, int last, double times) {
-    int n = Math.min(orders(a.time), orders(b.time));
-    double[] cosine = grid.cosine;
-    double[] sine = grid.sine;
-    for (int i = first; i < last; i++) {
-      double share = Math.min(1, ((from + i) / rate - a.time) / (b.time - a.time));
-      double c = cosine[i];
-      double s = sine[i];
-      double pr = c;
-      double pi = s;
-      double sum = 0;
+    void clear(int n) {
       for (int h = 0; h < n; h++) {
-        double re = a.re[h] + share * (b.re[h] - a.re[h]);
-        double im = a.im[h] + share * (b.im[h] - a.im[h]);
-        sum += re * pr - im * pi;
-        double next = pr * c - pi * s;
-        pi = pr * s + pi * c;
-        pr = next;
+        Arrays.fill(re[h], 0);
+        Arrays.fill(im[h], 0);
       }
-      x[i] += times * sum;
+    }
+
+    void add(double[] x, ToneGrid grid, ToneGrid.Moment at, int from, int n) {
+      int count = Math.min(LANES, at.weight().length - from);
+      int first = at.first() + from;
+      System.arraycopy(grid.cosine, first, c, 0, count);
+      System.arraycopy(grid.sine, first, s, 0, count);
+      for (int i = 0; i < LANES; i++) {
+        double wx = i < count ? at.weight()[from + i] * x[first + i] : 0;
+        pr[i] = wx * c[i];
+        pi[i] = wx * s[i];
+      }
+      for (int h = 0; h < n; h++) {
+        turn(re[h], im[h]);
+      }
+    }
+
+    /** Adds the phasors, and turns them on by one order. */
+    private void turn(double[] sumRe, double[] sumIm) {
+      for (int i = 0; i < LANES; i++) {
+        double r = pr[i];
+        double j = pi[i];
+        sumRe[i] += r;
+        sumIm[i] += j;
+        pr[i] = r * c[i] - j * s[i];
+        pi[i] = r * s[i] + j * c[i];
+      }
+    }
+  }
+
+  /**
+   * Takes them out of samples that begin where the tone does; between moments they run straight.
+   */
+  private void takeOut(double[] x) {
+    double[] share = new double[LANES];
+    double[] r = new double[LANES];
+    double[] j = new double[LANES];
+    for (int k = 0; k + 1 < size(); k++) {
+      double start = grid.moments.get(k).time();
+      double end = grid.moments.get(k + 1).time();
+      int first = (int) Math.max(0, Math.ceil(start * grid.rate) - grid.from);
+      int last = (int) Math.min(x.length, Math.ceil(end * grid.rate) - grid.from);
+      last = k + 2 == size() ? x.length : last;
+      int n = Math.min(orders(start), orders(end));
+      for (int from = first; from < last; from += LANES) {
+        int count = Math.min(LANES, last - from);
+        for (int i = 0; i < LANES; i++) {
+          share[i] = Math.min(1, ((grid.from + from + i) / grid.rate - start) / (end - start));
+          r[i] = 0;
+          j[i] = 0;
+        }
+        for (int h = n - 1; h >= 0; h--) {
+          double dr = re[k + 1][h] - re[k][h];
+          double dj = im[k + 1][h] - im[k][h];
+          horner(r, j, share, from, count, new double[] {re[k][h], im[k][h], dr, dj});
+        }
+        for (int i = 0; i < count; i++) {
+          x[from + i] -= r[i];
+        }
+      }
+    }
+  }
+
+  /** One step of Horner's rule in the tone's phasor, from the highest order down. */
+  private void horner(double[] r, double[] j, double[] share, int from, int count, double[] at) {
+    double[] c = grid.cosine;
+    double[] s = grid.sine;
+    double a = at[0];
+    double b = at[1];
+    double da = at[2];
+    double db = at[3];
+    for (int i = 0; i < count; i++) {
+      double re = r[i] + a + share[i] * da;
+      double im = j[i] + b + share[i] * db;
+      r[i] = re * c[from + i] - im * s[from + i];
+      j[i] = re * s[from + i] + im * c[from + i];
     }
   }
 
   /** Takes the harmonics out of samples of the recording, in place. */
   public void takeOutOf(double[] x) {
-    double[] own = Arrays.copyOfRange(x, from, from + grid.size());
-    add(own, frames, -1);
-    System.arraycopy(own, 0, x, from, own.length);
+    double[] own = Arrays.copyOfRange(x, grid.from, grid.from + grid.size());
+    takeOut(own);
+    System.arraycopy(own, 0, x, grid.from, own.length);
   }
 
   /** How many moments. */
   public int size() {
-    return frames.size();
+    return re.length;
   }
 
   /** When, s. */
   public double time(int k) {
-    return frames.get(k).time;
+    return grid.moments.get(k).time();
   }
 
   /** Half of the window about a moment, s. */
   public double halfWindow(int k) {
-    return frames.get(k).half;
+    return grid.moments.get(k).half();
   }
 
   /**
@@ -208,11 +221,11 @@ public final class Harmonics {
     if (order > orders) {
       return 0;
     }
-    return Math.hypot(frames.get(k).re[order - 1], frames.get(k).im[order - 1]);
+    return Math.hypot(re[k][order - 1], im[k][order - 1]);
   }
 
   /** Phase of an order, radians, of a cosine against that order of the tone's phase. */
   public double phase(int k, int order) {
-    return Math.atan2(frames.get(k).im[order - 1], frames.get(k).re[order - 1]);
+    return Math.atan2(im[k][order - 1], re[k][order - 1]);
   }
 }

@@ -1,23 +1,40 @@
 package cutaway.acoustics.stimulus;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /**
- * Where each sample of a recording lies in a tone's course, worked out once for all its channels.
+ * Where each sample of a recording lies in a tone's course, and the windows under which the tone is
+ * looked at, worked out once for all its channels.
  */
 public final class ToneGrid {
+  private static final int LEAST_CYCLES = 4;
+
+  /** A window is no shorter, s: room reflections let amplitudes waver quickly over frequency. */
+  private static final double LEAST_TIME = 0.03;
+
+  private static final int MOMENTS_PER_WINDOW = 4;
+
   final Tone tone;
   final double rate;
 
   /** First sample of the recording that lies in the tone. */
   final int from;
 
-  /** Phase at each, cycles. */
-  final double[] cycles;
-
   final double[] cosine;
   final double[] sine;
+  final List<Moment> moments = new ArrayList<>();
 
-  /** Frequency at each over that at the start: turns sums over time into sums over phase. */
-  final double[] growth;
+  /**
+   * One of the moments at which the tone is looked at.
+   *
+   * @param time s
+   * @param half half of the window, s
+   * @param first sample of the window, counted from the tone's first
+   * @param weight of each sample from there; together 2
+   */
+  @SuppressWarnings("ArrayRecordComponent") // never compared
+  record Moment(double time, double half, int first, double[] weight) {}
 
   /**
    * Lays a tone over a recording.
@@ -31,21 +48,54 @@ public final class ToneGrid {
     this.rate = rate;
     this.from = (int) Math.max(0, Math.ceil(tone.start() * rate));
     int n = Math.max(0, (int) Math.min(samples, Math.floor(tone.end() * rate) + 1) - from);
-    cycles = new double[n];
+    double[] cycles = new double[n];
     cosine = new double[n];
     sine = new double[n];
-    growth = new double[n];
     for (int i = 0; i < n; i++) {
-      double time = (from + i) / rate;
-      cycles[i] = tone.cycles(time);
+      cycles[i] = tone.cycles((from + i) / rate);
       double angle = 2 * Math.PI * (cycles[i] % 1);
       cosine[i] = Math.cos(angle);
       sine[i] = Math.sin(angle);
-      growth[i] = tone.frequency(time) / tone.frequency();
+    }
+    double time = tone.start();
+    while (time < tone.end()) {
+      Moment moment = moment(time, cycles);
+      moments.add(moment);
+      time += 2 * moment.half / MOMENTS_PER_WINDOW;
     }
   }
 
+  /** With a Hann window over whole cycles, which lets no other order through. */
+  private Moment moment(double time, double[] cycles) {
+    double f = tone.frequency(time);
+    double width = Math.max(LEAST_CYCLES, Math.ceil(LEAST_TIME * f));
+    double centre = tone.cycles(time);
+    // a window of so many cycles is shorter after its middle than before where the tone rises
+    int first = (int) Math.max(0, Math.ceil(after(time, -width / 2) * rate) - from);
+    int last = (int) Math.min(size() - 1.0, Math.floor(after(time, width / 2) * rate) - from);
+    double[] weight = new double[Math.max(0, last - first + 1)];
+    double sum = 0;
+    for (int i = 0; i < weight.length; i++) {
+      // the tone's frequency turns a sum over time into one over its phase
+      double now = tone.frequency((from + first + i) / rate) / f;
+      weight[i] = (1 + Math.cos(2 * Math.PI / width * (cycles[first + i] - centre))) * now;
+      sum += weight[i];
+    }
+    for (int i = 0; i < weight.length; i++) {
+      weight[i] *= sum > 0 ? 2 / sum : 0;
+    }
+    return new Moment(time, width / 2 / f, first, weight);
+  }
+
+  /** When so many cycles have passed since a time, s. */
+  private double after(double time, double cycles) {
+    double f = tone.frequency(time);
+    return tone.isSteady()
+        ? time + cycles / f
+        : time + Math.log1p(Math.max(-0.9, cycles * tone.glide() / f)) / tone.glide();
+  }
+
   int size() {
-    return cycles.length;
+    return cosine.length;
   }
 }
