@@ -1,7 +1,7 @@
 package cutaway.acoustics.fault;
 
 import cutaway.acoustics.signal.CrossSpectrum;
-import org.jtransforms.fft.DoubleFFT_1D;
+import cutaway.acoustics.signal.Fft;
 
 /** Lines of a spectrum, each told as the mean square of the steady tone that would make it. */
 final class LinePower {
@@ -25,7 +25,7 @@ final class LinePower {
     for (int i = 0; i < n && from + i < samples.length; i++) {
       x[i] = samples[from + i] * window[i];
     }
-    new DoubleFFT_1D(size).realForward(x);
+    Fft.of(size).realForward(x);
     double[] out = new double[size / 2];
     double scale = 8.0 / ((double) n * n);
     for (int k = 1; k < out.length; k++) {

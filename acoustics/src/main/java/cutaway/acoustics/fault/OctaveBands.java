@@ -1,6 +1,7 @@
 package cutaway.acoustics.fault;
 
 import cutaway.acoustics.signal.CrossSpectrum;
+import cutaway.acoustics.signal.Fft;
 import java.util.Arrays;
 import org.jtransforms.fft.DoubleFFT_1D;
 
@@ -19,7 +20,7 @@ final class OctaveBands {
     int size = CrossSpectrum.roomyLength(x.length);
     double[] whole = new double[size];
     System.arraycopy(x, 0, whole, 0, x.length);
-    DoubleFFT_1D fft = new DoubleFFT_1D(size);
+    DoubleFFT_1D fft = Fft.of(size);
     fft.realForward(whole);
     band = new double[n][];
     for (int b = 0; b < n; b++) {

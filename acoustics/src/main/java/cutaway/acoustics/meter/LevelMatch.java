@@ -2,8 +2,8 @@ package cutaway.acoustics.meter;
 
 import cutaway.acoustics.signal.Correlation;
 import cutaway.acoustics.signal.CrossSpectrum;
+import cutaway.acoustics.signal.Fft;
 import java.util.Optional;
-import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * By how much one recording is louder and later than another of the same sound.
@@ -61,7 +61,7 @@ public record LevelMatch(
       double edge = Math.min(1, (Math.min(i, n - 1 - i) + 0.5) / fade);
       out[i] = x[from + i] * edge * edge * (3 - 2 * edge);
     }
-    new DoubleFFT_1D(size).realForward(out);
+    Fft.of(size).realForward(out);
     return out;
   }
 

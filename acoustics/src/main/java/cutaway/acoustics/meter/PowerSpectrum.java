@@ -1,6 +1,7 @@
 package cutaway.acoustics.meter;
 
 import cutaway.acoustics.signal.CrossSpectrum;
+import cutaway.acoustics.signal.Fft;
 import java.util.Arrays;
 import java.util.function.DoubleUnaryOperator;
 import org.jtransforms.fft.DoubleFFT_1D;
@@ -31,7 +32,7 @@ public final class PowerSpectrum {
     int size = CrossSpectrum.roomyLength(n);
     double[] x = new double[size];
     System.arraycopy(samples, from, x, 0, n);
-    new DoubleFFT_1D(size).realForward(x);
+    Fft.of(size).realForward(x);
     double[] power = new double[size / 2 + 1];
     addPower(x, power);
     double scale = 1.0 / ((double) n * size);
@@ -65,7 +66,7 @@ public final class PowerSpectrum {
     int size = CrossSpectrum.roomyLength(n);
     double[] window = CrossSpectrum.hann(n);
     double[] power = new double[size / 2 + 1];
-    DoubleFFT_1D fft = new DoubleFFT_1D(size);
+    DoubleFFT_1D fft = Fft.of(size);
     double[] x = new double[size];
     int stretches = 0;
     for (int at = from; at + n <= to; at += Math.max(1, n / 4)) {

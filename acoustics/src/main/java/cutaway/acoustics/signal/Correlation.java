@@ -25,7 +25,7 @@ public final class Correlation {
    */
   public static Correlation of(double[] a, double[] b) {
     int size = CrossSpectrum.roomyLength(a.length + b.length);
-    DoubleFFT_1D fft = new DoubleFFT_1D(size);
+    DoubleFFT_1D fft = Fft.of(size);
     double[] x = Arrays.copyOf(a, size);
     double[] y = Arrays.copyOf(b, size);
     double scale = Math.sqrt(square(a) * square(b));

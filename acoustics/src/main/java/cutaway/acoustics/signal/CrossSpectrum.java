@@ -1,11 +1,9 @@
 package cutaway.acoustics.signal;
 
-import java.lang.ref.SoftReference;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /** Sums of |Y₁|², Y₁*Y₂ and |Y₂|² over segments, for each frequency bin. */
 public final class CrossSpectrum {
-  private static volatile SoftReference<Planned> last = new SoftReference<>(null);
 
   private final int length;
   private final double rate;
@@ -33,24 +31,8 @@ public final class CrossSpectrum {
     this.s22 = new double[bins];
     this.re = new double[bins];
     this.im = new double[bins];
-    this.fft = transform(length);
+    this.fft = Fft.of(length);
   }
-
-  /**
-   * The transform of a length. Its table of sines takes a third as long to make as the whole rest
-   * of a capture, and a take and its calibration are mostly alike in length: the last one is kept
-   * while memory allows. It holds no state, so that threads may share it.
-   */
-  private static DoubleFFT_1D transform(int length) {
-    Planned kept = last.get();
-    if (kept == null || kept.length() != length) {
-      kept = new Planned(length, new DoubleFFT_1D(length));
-      last = new SoftReference<>(kept);
-    }
-    return kept.fft();
-  }
-
-  private record Planned(int length, DoubleFFT_1D fft) {}
 
   /** The least power of two that holds n samples: the transform is fastest there. */
   public static int roomyLength(int n) {

@@ -1,9 +1,9 @@
 package cutaway.acoustics.stimulus;
 
 import cutaway.acoustics.signal.CrossSpectrum;
+import cutaway.acoustics.signal.Fft;
 import java.util.List;
 import java.util.Random;
-import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * Noise of a colour between two frequencies, the same for the same seed.
@@ -53,7 +53,7 @@ public record TestNoise(
         x[2 * k + 1] = a * Math.sin(angle);
       }
     }
-    new DoubleFFT_1D(size).realInverse(x, false);
+    Fft.of(size).realInverse(x, false);
     double peak = 0;
     for (int i = 0; i < n; i++) {
       double edge = Math.min(i, n - 1 - i) / (FADE * rate);

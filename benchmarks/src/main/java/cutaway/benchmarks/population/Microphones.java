@@ -18,6 +18,9 @@ final class Microphones {
   private static final int REFLECTIONS = 7;
   private static final double[] TAPS = taps();
 
+  /** Samples that stay at hand while all taps go over them. */
+  private static final int BLOCK = 4096;
+
   /** Of each microphone, m. */
   private final Map<Place, double[]> distance = new EnumMap<>(Place.class);
 
@@ -69,13 +72,15 @@ final class Microphones {
     double[][] out = hear(cone, Place.CONE);
     if (boxed) {
       add(out, hear(scaled(Motion.slope(motion.portFlow), scale), Place.PORT));
+      double[] wall = new double[motion.size()];
       for (int k = 0; k < 2; k++) {
-        add(
-            out,
-            hear(
-                scaled(Motion.bend(motion.panel[k]), scale * unit.panels().get(k).radiating()),
-                Place.WALL));
+        double by = scale * unit.panels().get(k).radiating();
+        double[] bend = Motion.bend(motion.panel[k]);
+        for (int n = 0; n < wall.length; n++) {
+          wall[n] += by * bend[n];
+        }
       }
+      add(out, hear(wall, Place.WALL));
     }
     return out;
   }
@@ -149,19 +154,35 @@ final class Microphones {
     return out;
   }
 
-  /** At {@link #RATE}. */
+  /** At {@link #RATE}; every fourth sample apart, so that each tap goes straight along arrays. */
   static double[] decimated(double[] x) {
     double[] out = new double[x.length / DECIMATION];
     int half = TAPS.length / 2;
-    for (int n = 0; n < out.length; n++) {
-      double sum = 0;
-      int at = n * DECIMATION - half;
-      for (int i = Math.max(0, -at); i < TAPS.length && at + i < x.length; i++) {
-        sum += TAPS[i] * x[at + i];
+    double[][] every = new double[DECIMATION][out.length + 1];
+    for (int i = 0; i < x.length; i++) {
+      every[i % DECIMATION][i / DECIMATION] = x[i];
+    }
+    for (int from = 0; from < out.length; from += BLOCK) {
+      int to = Math.min(out.length, from + BLOCK);
+      for (int i = 0; i < TAPS.length; i++) {
+        int late = i - half;
+        add(
+            out,
+            every[Math.floorMod(late, DECIMATION)],
+            Math.floorDiv(late, DECIMATION),
+            TAPS[i],
+            new int[] {from, to});
       }
-      out[n] = sum;
     }
     return out;
+  }
+
+  private static void add(double[] out, double[] x, int early, double by, int[] range) {
+    int first = Math.max(range[0], -early);
+    int last = Math.min(range[1], x.length - early);
+    for (int n = first; n < last; n++) {
+      out[n] += by * x[n + early];
+    }
   }
 
   /** The microphone's own high-pass at 4 Hz. */

@@ -45,6 +45,7 @@ public final class Population {
         unit.vented() ? unit.box().tuning() : 0,
         mains,
         faults,
+        recorder.throughInput(),
         nuisances,
         takes(r, unit, faults, recorder));
   }

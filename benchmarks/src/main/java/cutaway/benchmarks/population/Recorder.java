@@ -71,6 +71,10 @@ final class Recorder {
     return heard.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
   }
 
+  boolean throughInput() {
+    return throughInput;
+  }
+
   SimulatedTake record(Optional<TestSignal> signal, Intervention done) {
     double delay = Loudspeaker.in(random, 0.004, 0.04);
     double seconds = signal.map(s -> s.duration() + 0.1).orElse(IDLE);

@@ -89,9 +89,10 @@ final class RoomNoise {
     double[][] out = Microphones.hearFromAfar(Structure.panel(random).sound(force), random);
     double level = FrequencyWeighting.A.level(PowerSpectrum.of(out[0], Microphones.RATE));
     double gain = Math.pow(10, (Loudspeaker.in(random, 40, 62) - level) / 20);
+    double scale = Recorder.most(force) > 0 ? gain : 0;
     for (double[] x : out) {
       for (int i = 0; i < x.length; i++) {
-        x[i] *= Recorder.most(force) > 0 ? gain : 0;
+        x[i] *= scale;
       }
     }
     return out;

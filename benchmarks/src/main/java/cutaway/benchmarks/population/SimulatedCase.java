@@ -13,6 +13,7 @@ import java.util.Set;
  * @param tuning of the box, Hz; 0 where it is sealed
  * @param mains Hz
  * @param faults none, one or two
+ * @param throughInput whether what is added to its voltage comes in through its input
  * @param nuisances that are no fault of it
  * @param takes recordings
  */
@@ -24,6 +25,7 @@ public record SimulatedCase(
     double tuning,
     double mains,
     Set<Fault> faults,
+    boolean throughInput,
     Set<Nuisance> nuisances,
     List<SimulatedTake> takes) {
   public SimulatedCase {

@@ -1,6 +1,7 @@
 package cutaway.benchmarks.population;
 
 import cutaway.acoustics.signal.CrossSpectrum;
+import cutaway.acoustics.signal.Fft;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import java.util.List;
@@ -81,7 +82,7 @@ final class Standing {
     int size = CrossSpectrum.roomyLength(x.length);
     double[] y = new double[size];
     System.arraycopy(x, 0, y, 0, x.length);
-    DoubleFFT_1D fft = new DoubleFFT_1D(size);
+    DoubleFFT_1D fft = Fft.of(size);
     fft.realForward(y);
     for (int k = 0; k < size / 2; k++) {
       double f = k * Microphones.RATE / size;
