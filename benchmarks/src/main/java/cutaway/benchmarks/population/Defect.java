@@ -140,6 +140,42 @@ sealed interface Defect {
     }
   }
 
+  /**
+   * A trim or grille on the front, shaken by the cone's sound, that lifts off its seat.
+   *
+   * @param own frequency at which it swings, Hz
+   * @param lifts acceleration that lifts it, m/s²
+   * @param ring of its contact, Hz
+   */
+  record LooseTrim(double own, double lifts, double ring, long seed) implements Defect {
+    private static final double QUALITY = 8;
+
+    @Override
+    public Emission of(Motion motion, Loudspeaker unit) {
+      double[] force = LoosePart.strikes(shaken(motion, own), lifts, ring);
+      double[] sound = Structure.panel(new Random(seed)).sound(force);
+      return new Emission(Place.FRONT, sound, most(force) > 0);
+    }
+
+    private static double[] shaken(Motion motion, double own) {
+      double[] out = new double[motion.size()];
+      double[] state = new double[2];
+      for (int n = 0; n < out.length; n++) {
+        out[n] = Turbulence.band(motion.acceleration[n], own, QUALITY, state);
+      }
+      return out;
+    }
+
+    static LooseTrim draw(Random r, Motion motion) {
+      double own = Loudspeaker.over(r, 70, 500);
+      return new LooseTrim(
+          own,
+          most(shaken(motion, own)) * Loudspeaker.in(r, 0.3, 0.9),
+          Loudspeaker.in(r, 1500, 4500),
+          r.nextLong());
+    }
+  }
+
   /** A joint of the cabinet that closes a small gap when its panels move. */
   record PanelBuzz(double gap, double own, long seed) implements Defect {
     @Override

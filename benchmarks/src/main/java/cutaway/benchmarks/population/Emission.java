@@ -14,6 +14,7 @@ record Emission(Place place, double[] sound, boolean acts) {
     CONE,
     PORT,
     WALL,
+    FRONT,
     LEAK
   }
 }

@@ -35,6 +35,11 @@ final class Microphones {
     distance.put(Place.CONE, row(cone, r, far));
     distance.put(Place.PORT, row(r, far, port));
     distance.put(Place.WALL, row(r, far, far, wall));
+    distance.put(
+        Place.FRONT,
+        new double[] {
+          Loudspeaker.in(r, 0.06, 0.15), Loudspeaker.in(r, 0.12, 0.3), far * (1 + r.nextDouble())
+        });
     double leak = Loudspeaker.in(r, 0.05, 0.2);
     distance.put(
         Place.LEAK,

@@ -118,8 +118,9 @@ public final class Population {
                 Intervention.HAND_ON_PANEL,
                 Intervention.OUT_OF_BOX,
                 Intervention.OTHER_AMPLIFIER,
-                Intervention.PORT_BLOCKED)
-            .get(r.nextInt(4));
+                Intervention.PORT_BLOCKED,
+                Intervention.TRIM_OFF)
+            .get(r.nextInt(5));
     return i == Intervention.PORT_BLOCKED && !unit.vented() ? Intervention.HAND_ON_PANEL : i;
   }
 

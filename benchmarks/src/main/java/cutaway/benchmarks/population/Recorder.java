@@ -23,7 +23,12 @@ final class Recorder {
   private static final double SILENT = -80;
 
   private static final Set<Fault> IN_CABINET =
-      EnumSet.of(Fault.LOOSE_ON_PANEL, Fault.PANEL_BUZZ, Fault.AIR_LEAK, Fault.PORT_NOISE);
+      EnumSet.of(
+          Fault.LOOSE_ON_PANEL,
+          Fault.PANEL_BUZZ,
+          Fault.LOOSE_TRIM,
+          Fault.AIR_LEAK,
+          Fault.PORT_NOISE);
 
   private final Loudspeaker unit;
   private final Set<Fault> faults;
@@ -85,6 +90,7 @@ final class Recorder {
     Loudspeaker now = done == Intervention.HAND_ON_PANEL ? held() : unit;
     boolean boxed = done != Intervention.OUT_OF_BOX;
     boolean blocked = done == Intervention.PORT_BLOCKED;
+    boolean withoutTrim = done == Intervention.TRIM_OFF;
     Motion clean = Motion.of(now, wanted, Amplifier.clean(), boxed, blocked);
     Motion real = clean;
     boolean ownAmplifier = done != Intervention.OTHER_AMPLIFIER;
@@ -104,7 +110,7 @@ final class Recorder {
     List<Margin> margins = new ArrayList<>();
     double[][] total = copy(sound);
     Microphones.add(total, noise);
-    Scene scene = new Scene(real, now, boxed, sound, cleanSound, rest, signal, delay);
+    Scene scene = new Scene(real, now, boxed, withoutTrim, sound, cleanSound, rest, signal, delay);
     for (Fault f : faults) {
       double[][] own = isElectrical(f) ? alone(f, scene, wanted, done).added() : moving(f, scene);
       Standing.Best best = Standing.of(own, rest, signal, delay);
@@ -140,6 +146,7 @@ final class Recorder {
       Motion motion,
       Loudspeaker unit,
       boolean boxed,
+      boolean withoutTrim,
       double[][] sound,
       double[][] cleanSound,
       double[][] rest,
@@ -170,6 +177,7 @@ final class Recorder {
         motion,
         scene.unit,
         scene.boxed,
+        scene.withoutTrim,
         microphones.hear(motion, scene.unit, scene.boxed),
         scene.cleanSound,
         scene.rest,
@@ -296,6 +304,9 @@ final class Recorder {
     if (still || (!scene.boxed && IN_CABINET.contains(f))) {
       return new Emission(Emission.Place.WALL, new double[n], false);
     }
+    if (scene.withoutTrim && f == Fault.LOOSE_TRIM) {
+      return new Emission(Emission.Place.FRONT, new double[n], false);
+    }
     return defects.computeIfAbsent(f, k -> defect(k, scene.motion)).of(scene.motion, scene.unit);
   }
 
@@ -306,6 +317,7 @@ final class Recorder {
       case LOOSE_ON_CONE -> Defect.LoosePart.draw(r, false, most(motion.acceleration));
       case LOOSE_ON_PANEL -> Defect.LoosePart.draw(r, true, most(Motion.bend(motion.panel[0])));
       case PANEL_BUZZ -> Defect.PanelBuzz.draw(r, most(motion.panel[0]));
+      case LOOSE_TRIM -> Defect.LooseTrim.draw(r, motion);
       case WIRE_SLAP -> Defect.Swinging.wire(r, motion);
       case LOOSE_CAP -> Defect.Swinging.cap(r, motion);
       case AIR_LEAK -> Defect.AirLeak.draw(r);

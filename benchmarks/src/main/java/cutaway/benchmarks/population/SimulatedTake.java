@@ -34,7 +34,8 @@ public record SimulatedTake(
     PORT_BLOCKED,
     OUT_OF_BOX,
     OTHER_AMPLIFIER,
-    INPUTS_SHORTED
+    INPUTS_SHORTED,
+    TRIM_OFF
   }
 
   /**
