@@ -14,4 +14,13 @@ public record Evidence(Family family, Intervention intervention, Map<Clue, Doubl
   public Evidence {
     values = Collections.unmodifiableMap(new EnumMap<>(values));
   }
+
+  /** A value. */
+  public double value(Clue clue) {
+    Double out = values.get(clue);
+    if (out == null) {
+      throw new IllegalArgumentException(clue + " is not told here");
+    }
+    return out;
+  }
 }

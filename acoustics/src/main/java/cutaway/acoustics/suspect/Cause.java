@@ -2,6 +2,8 @@ package cutaway.acoustics.suspect;
 
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
+import java.util.Arrays;
+import java.util.Optional;
 
 /**
  * What is really the matter: finer than a suspect, as kinds of one suspect leave different clues.
@@ -13,7 +15,7 @@ public enum Cause {
   LOOSE_CAP(Suspect.LOOSE_ON_DRIVE_UNIT, Origin.DRIVE_UNIT, Trace.MOVING),
   LOOSE_ON_PANEL(Suspect.LOOSE_ON_CABINET, Origin.CABINET, Trace.MOVING),
   PANEL_BUZZ(Suspect.LOOSE_ON_CABINET, Origin.CABINET, Trace.MOVING),
-  TRIM(Suspect.TRIM, Origin.CABINET, Trace.MOVING),
+  LOOSE_TRIM(Suspect.TRIM, Origin.CABINET, Trace.MOVING),
   AIR_LEAK(Suspect.AIR_LEAK, Origin.AIR_PATH, Trace.MOVING),
   PORT_NOISE(Suspect.PORT_NOISE, Origin.AIR_PATH, Trace.MOVING),
   CLIPPING_HARD(Suspect.OVERLOAD, Origin.AMPLIFIER, Trace.AMPLIFIER),
@@ -43,7 +45,7 @@ public enum Cause {
   RAIN(Suspect.OUTSIDE_NOISE, Origin.OUTSIDE, Trace.ROOM),
   ROOM_RATTLE(Suspect.OUTSIDE_NOISE, Origin.OUTSIDE, Trace.MOVING),
   MICROPHONE_HUM(Suspect.RECORDING, Origin.OUTSIDE, Trace.MAINS),
-  OVERLOADED(Suspect.RECORDING, Origin.OUTSIDE, Trace.OVERLOADED),
+  OVERLOAD(Suspect.RECORDING, Origin.OUTSIDE, Trace.OVERLOADED),
   GAP(Suspect.RECORDING, Origin.OUTSIDE, Trace.GAP);
 
   /** Which families of clues a cause disturbs; all others are as if it were not there. */
@@ -121,6 +123,11 @@ public enum Cause {
     };
   }
 
+  /** The same coming in through the input, absent where it cannot. */
+  public Optional<Cause> orAtInput() {
+    return Arrays.stream(values()).filter(c -> c.atInput() && c.soundsLike() == this).findFirst();
+  }
+
   /** What an intervention does to it (common practice and the physics of each, no source). */
   public Effect under(Intervention intervention) {
     if (intervention == Intervention.NONE || this == MICROPHONE_HUM) {
@@ -135,8 +142,9 @@ public enum Cause {
       case OUT_OF_BOX -> outOfBox();
       case PORT_BLOCKED ->
           this == PORT_NOISE ? Effect.GONE : trace == Trace.MOVING ? Effect.MOVED : Effect.STAYS;
-      case HAND_ON_WALL -> origin == Origin.CABINET && this != TRIM ? Effect.DAMPED : Effect.STAYS;
-      case TRIM_OFF -> this == TRIM ? Effect.GONE : Effect.STAYS;
+      case HAND_ON_WALL ->
+          origin == Origin.CABINET && this != LOOSE_TRIM ? Effect.DAMPED : Effect.STAYS;
+      case TRIM_OFF -> this == LOOSE_TRIM ? Effect.GONE : Effect.STAYS;
       case FEET_DECOUPLED -> origin == Origin.CABINET ? Effect.MOVED : Effect.STAYS;
       case CABLE_MOVED -> atInput() || this == CONTACT_MUTE ? Effect.BY_CHANCE : Effect.STAYS;
       case NONE -> Effect.STAYS;

@@ -32,6 +32,11 @@ public enum Suspect {
     return words;
   }
 
+  /** Whether it is a fault of what is tested, or of how it is connected. */
+  public boolean isFault() {
+    return this != OUTSIDE_NOISE && this != RECORDING && this != NOTHING;
+  }
+
   /** Whether mains parts or charged capacitors lie on the way to it. */
   public boolean nearMains() {
     return switch (this) {

@@ -1,0 +1,97 @@
+package cutaway.acoustics.suspect;
+
+import cutaway.acoustics.fault.Clue;
+import java.util.Locale;
+
+/** A clue as a tester would say it, with its figure. */
+public final class ClueWords {
+  private ClueWords() {}
+
+  /** A clause without a capital or a stop. */
+  public static String of(Clue clue, double v) {
+    return switch (clue) {
+      case MARGIN ->
+          v < 4
+              ? "nothing is left over that stands out"
+              : say("what is left over stands %.0f dB above silence", v);
+      case OVER_RESONANCE -> say("strongest at %.2f times the drive unit's resonance", times(v));
+      case OVER_TUNING -> say("strongest at %.2f times the box's tuning", times(v));
+      case WIDTH -> say("it reaches over %.1f octaves of the sweep", v);
+      case AT_CONE -> place("at the cone", v);
+      case AT_PORT -> place("at the port or behind the box", v);
+      case AT_WALL -> place("at the wall", v);
+      case UNLIKE -> say("%.0f dB from the loudest microphone to the softest", v);
+      case ONCE -> say("%.0f %% of its power comes and goes once a cycle", 100 * v);
+      case TWICE -> say("%.0f %% of its power comes and goes twice a cycle", 100 * v);
+      case PEAKED -> say("%.1f times as peaked as noise", times(v));
+      case OUTWARD ->
+          "strongest with the cone " + (v > 0.5 ? "out" : v < -0.5 ? "in" : "near its middle");
+      case AT_TURNS ->
+          v > 0.3
+              ? "strongest at the cone's turns"
+              : v < -0.3
+                  ? "strongest as the cone passes its middle"
+                  : "strongest between the cone's turns and its middle";
+      case GROWTH -> say("%.0f dB more when played louder", v);
+      case COMPRESSION -> say("the voltage loses %.2f dB of gain when loud", Math.max(0, v));
+      case WAVERING -> say("the voltage's gain wavers by %.2f dB", v);
+      case SILENT -> say("the voltage is gone for %.0f %% of the time", 100 * v);
+      case ODD -> say("odd orders of the voltage at %.0f dB", v);
+      case EVEN -> say("even orders of the voltage at %.0f dB", v);
+      case RISE ->
+          say("the voltage's third order changes by %.0f dB over the top three octaves", v);
+      case SOUND_WAVERING -> say("the tone's own sound wavers by %.2f dB", v);
+      case MAINS_FIRST -> heard("the mains' fundamental", v);
+      case MAINS_ODD -> heard("odd multiples of the mains", v);
+      case MAINS_EVEN -> heard("even multiples of the mains", v);
+      case MAINS_HIGH -> say("%.0f multiples of the mains stand out above the twelfth", v);
+      case MAINS_AT_WALL ->
+          say(
+              v < 0
+                  ? "hum %.0f dB softer at the wall than at the cone"
+                  : "hum %.0f dB louder at the wall than at the cone",
+              Math.abs(v));
+      case MAINS_VOLTAGE -> volts("hum", v);
+      case STRAY -> heard("a stray tone", v);
+      case STRAY_VOLTAGE -> volts("a stray tone", v);
+      case HISS -> say("noise at rest %+.0f dB at the cone against the wall", v);
+      case HISS_LEVEL -> say("noise at rest of %.0f dB SPL from 2.8 to 11 kHz at the cone", v);
+      case HISS_VOLTAGE -> volts("noise from 2.8 to 11 kHz", v);
+      case UNSTEADY -> say("rest is %.0f dB louder at moments than usual", v);
+      case CUT_OFF -> say("a microphone rests %.1f times as long at its peaks as a sine", times(v));
+      case FROZEN -> say("the longest run of equal samples is %.0f", times(v));
+      case LEFT -> left("of what was left over", v);
+      case MAINS_LEFT -> left("of the hum", v);
+      case STRAY_LEFT -> left("of the stray tone", v);
+      case HISS_CHANGE -> say("noise at rest is %.0f dB softer", v);
+    };
+  }
+
+  private static String say(String pattern, double v) {
+    return String.format(Locale.ROOT, pattern, v).replace("-", "−");
+  }
+
+  private static double times(double lg) {
+    return Math.pow(10, lg);
+  }
+
+  private static String place(String where, double v) {
+    return v >= 0
+        ? say("loudest " + where + ", by %.0f dB", v)
+        : say("%.0f dB softer " + where + " than where it is loudest", -v);
+  }
+
+  private static String heard(String what, double v) {
+    return v > 0 ? say(what + " at %.0f dB SPL", v) : what + " not heard";
+  }
+
+  private static String volts(String what, double v) {
+    return v > 0
+        ? say(what + " of %.2g mV in the voltage", 1e-3 * Math.pow(10, v / 20))
+        : what + " not in the voltage";
+  }
+
+  private static String left(String what, double v) {
+    return say("%.0f %% " + what + " stays (in dB over its background)", 100 * Math.max(0, v));
+  }
+}

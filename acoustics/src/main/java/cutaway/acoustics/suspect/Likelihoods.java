@@ -1,0 +1,181 @@
+package cutaway.acoustics.suspect;
+
+import cutaway.acoustics.fault.Clue;
+import cutaway.acoustics.fault.Evidence;
+import cutaway.acoustics.fault.Family;
+import cutaway.acoustics.fault.Intervention;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+
+/**
+ * How likely clues are under a cause: counts, drawn towards what is usual where there are few.
+ * Method: docs/methods/suspects.md.
+ */
+public final class Likelihoods {
+  /** Counts added to each row: evenly, of all causes, and of the cause whatever it leans on. */
+  private static final double EVEN = 2;
+
+  private static final double USUAL = 4;
+  private static final double OWN = 6;
+
+  /** With less left over a take tells nothing of where and when, dB. */
+  private static final double HEARD = 4;
+
+  private final Map<Row, double[]> alone = new HashMap<>();
+  private final Map<Row, double[]> usual = new HashMap<>();
+  private final Tally tally;
+
+  /** One row of counts; what is empty stands for all. */
+  private record Row(String of, Family family, Clue clue) {}
+
+  private static final String ALL = "";
+
+  /** From counts. */
+  public Likelihoods(Tally tally) {
+    this.tally = tally;
+    tally.forEach(
+        (of, family, clue, counts) -> {
+          add(alone, new Row(of, family, clue), counts);
+          add(usual, new Row(ALL, family, clue), counts);
+        });
+  }
+
+  /** Counted on the invented population: docs/methods/population.md. */
+  public static Likelihoods counted() {
+    try (InputStream in = Likelihoods.class.getResourceAsStream("likelihoods.txt")) {
+      if (in == null) {
+        throw new IllegalStateException("likelihoods.txt is missing");
+      }
+      return new Likelihoods(Tally.read(new String(in.readAllBytes(), StandardCharsets.US_ASCII)));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static void add(Map<Row, double[]> to, Row row, int[] counts) {
+    double[] sum = to.computeIfAbsent(row, k -> new double[counts.length]);
+    for (int i = 0; i < counts.length; i++) {
+      sum[i] += counts[i];
+    }
+  }
+
+  /** Logarithm of the likelihood of one clue of a family, given the one it leans on. */
+  double log(Optional<Cause> cause, Evidence e, Clue clue) {
+    Optional<String> of = Source.of(cause, e);
+    if (of.isPresent()) {
+      return Math.log(chance(of.get(), e, clue));
+    }
+    String found = cause.orElseThrow().soundsLike().name();
+    return Math.log((chance(found, e, clue) + chance(Source.NOTHING, e, clue)) / 2);
+  }
+
+  /** Logarithm of the likelihood of a family's clues. */
+  double log(Optional<Cause> cause, Evidence e) {
+    Optional<String> of = Source.of(cause, e);
+    if (of.isPresent()) {
+      return log(of.get(), e);
+    }
+    String found = cause.orElseThrow().soundsLike().name();
+    return logMean(log(found, e), log(Source.NOTHING, e));
+  }
+
+  private double log(String of, Evidence e) {
+    double sum = 0;
+    for (Clue clue : e.values().keySet()) {
+      sum += Math.log(chance(of, e, clue));
+    }
+    return sum;
+  }
+
+  /** Counts of a row and what is drawn towards, as a chance. */
+  private static double drawn(double[] counts, int step, double weight, double towards) {
+    double sum = 0;
+    for (double c : counts) {
+      sum += c;
+    }
+    return (counts[step] + weight * towards) / (sum + weight);
+  }
+
+  /** Chance of the step of one clue, given the clue it leans on. */
+  private double chance(String of, Evidence e, Clue clue) {
+    return chance(of, e, clue, Scale.step(clue, e.value(clue)));
+  }
+
+  private double chance(String of, Evidence e, Clue clue, int step) {
+    int steps = Scale.steps(clue);
+    double[] none = new double[steps];
+    double[] all = usual.getOrDefault(new Row(ALL, e.family(), clue), none);
+    double[] own = alone.getOrDefault(new Row(of, e.family(), clue), none);
+    double p = drawn(own, step, USUAL, drawn(all, step, EVEN, 1.0 / steps));
+    int parent = Tally.parentStep(e, clue);
+    return parent == Tally.ALONE
+        ? p
+        : drawn(tally.counts(of, e.family(), clue, parent), step, OWN, p);
+  }
+
+  /**
+   * Clues of a family as they might turn out.
+   *
+   * @param cause that disturbs it, absent for none
+   */
+  Evidence draw(Optional<Cause> cause, Family family, Intervention done, Random random) {
+    Evidence out = new Evidence(family, done, Map.of());
+    String of =
+        Source.of(cause, out)
+            .orElseGet(
+                () ->
+                    random.nextBoolean()
+                        ? Source.NOTHING
+                        : cause.orElseThrow().soundsLike().name());
+    Map<Clue, Double> values = new EnumMap<>(Clue.class);
+    for (Clue clue : clues(family)) {
+      boolean silent = values.getOrDefault(Clue.MARGIN, HEARD) < HEARD;
+      if (!silent) {
+        values.put(clue, Scale.middle(clue, step(of, out, clue, random)));
+        out = new Evidence(family, done, values);
+      }
+    }
+    return out;
+  }
+
+  private int step(String of, Evidence so, Clue clue, Random random) {
+    double left = random.nextDouble();
+    int step = 0;
+    while (step < Scale.steps(clue) - 1) {
+      left -= chance(of, so, clue, step);
+      if (left < 0) {
+        break;
+      }
+      step++;
+    }
+    return step;
+  }
+
+  /** Of a family, those that lean on others after them. */
+  private List<Clue> clues(Family family) {
+    return usual.keySet().stream()
+        .filter(r -> r.family() == family)
+        .map(Row::clue)
+        .sorted(Comparator.comparingInt(Likelihoods::depth).thenComparing(c -> c))
+        .toList();
+  }
+
+  private static int depth(Clue clue) {
+    return Scale.parent(clue).map(p -> 1 + depth(p)).orElse(0);
+  }
+
+  /** Logarithm of the mean of two numbers given by theirs. */
+  static double logMean(double a, double b) {
+    double most = Math.max(a, b);
+    return most + Math.log((Math.exp(a - most) + Math.exp(b - most)) / 2);
+  }
+}

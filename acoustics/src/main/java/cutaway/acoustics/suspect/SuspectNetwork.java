@@ -1,0 +1,123 @@
+package cutaway.acoustics.suspect;
+
+import cutaway.acoustics.fault.Evidence;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * The network: nothing, one cause or two disturb families of clues; a family that both disturb is
+ * either's. Chances of all such sets follow from the clues by Bayes' rule. Method:
+ * docs/methods/suspects.md.
+ */
+public final class SuspectNetwork {
+  /** Weight of clues at which the odds are right as often as they say; docs/methods/accuracy.md. */
+  public static final double WEIGHT = 0.7;
+
+  /** Chances before any take that no fault is there, that one is, that two are; judgement. */
+  private static final double SOUND = 0.25;
+
+  private static final double ONE = 0.66;
+  private static final double TWO = 0.09;
+
+  /** Of hum, hiss and tones, the share that comes in through the input; judgement. */
+  private static final double AT_INPUT = 0.2;
+
+  /** Chance that the room or the recording takes part without a fault, and beside one. */
+  private static final double OUTSIDE_ALONE = 0.6;
+
+  private static final double OUTSIDE_BESIDE = 0.15;
+
+  private final Likelihoods likelihoods;
+  private final double weight;
+  private final List<List<Cause>> hypotheses = new ArrayList<>();
+  private final double[] prior;
+
+  /**
+   * Makes it ready.
+   *
+   * @param weight of the clues, 1 where none says again what another said
+   * @param vented whether the box has a port
+   */
+  public SuspectNetwork(Likelihoods likelihoods, double weight, boolean vented) {
+    this.likelihoods = likelihoods;
+    this.weight = weight;
+    List<Cause> causes =
+        Arrays.stream(Cause.values()).filter(c -> vented || c != Cause.PORT_NOISE).toList();
+    hypotheses.add(List.of());
+    for (int i = 0; i < causes.size(); i++) {
+      hypotheses.add(List.of(causes.get(i)));
+      for (Cause second : causes.subList(i + 1, causes.size())) {
+        if (causes.get(i).soundsLike() != second.soundsLike()) {
+          hypotheses.add(List.of(causes.get(i), second));
+        }
+      }
+    }
+    this.prior = new double[hypotheses.size()];
+    double faults = kinds(causes, true);
+    double outside = kinds(causes, false);
+    for (int i = 0; i < prior.length; i++) {
+      prior[i] = prior(hypotheses.get(i), faults, outside);
+    }
+  }
+
+  private static double kinds(List<Cause> causes, boolean fault) {
+    return causes.stream()
+        .filter(c -> c.origin().isFault() == fault)
+        .map(Cause::soundsLike)
+        .distinct()
+        .count();
+  }
+
+  private static double prior(List<Cause> hypothesis, double faults, double outside) {
+    double p = 1;
+    long wrong = hypothesis.stream().filter(c -> c.origin().isFault()).count();
+    long beside = hypothesis.size() - wrong;
+    for (Cause c : hypothesis) {
+      p *= c.atInput() ? AT_INPUT : c.orAtInput().isPresent() ? 1 - AT_INPUT : 1;
+    }
+    p *= wrong == 0 ? SOUND : wrong == 1 ? ONE / faults : TWO / (faults * (faults - 1) / 2);
+    double disturbed = wrong == 0 ? OUTSIDE_ALONE : OUTSIDE_BESIDE;
+    double two = disturbed * disturbed / (outside * (outside - 1));
+    return p * (beside == 0 ? 1 - disturbed : beside == 1 ? disturbed / outside : two);
+  }
+
+  /** What is believed before any take. */
+  public Belief prior() {
+    return new Belief(this, Arrays.stream(prior).map(Math::log).toArray());
+  }
+
+  List<List<Cause>> hypotheses() {
+    return hypotheses;
+  }
+
+  Likelihoods likelihoods() {
+    return likelihoods;
+  }
+
+  /** Adds what clues of one family say of each hypothesis to the logarithms of their chances. */
+  void add(Evidence e, double[] log) {
+    double nothing = likelihoods.log(Optional.empty(), e);
+    Map<Cause, Double> of = new EnumMap<>(Cause.class);
+    for (Cause c : Cause.values()) {
+      if (c.disturbs(e.family())) {
+        of.put(c, likelihoods.log(Optional.of(c), e));
+      }
+    }
+    for (int i = 0; i < log.length; i++) {
+      double sum = nothing;
+      boolean first = true;
+      for (Cause c : hypotheses.get(i)) {
+        Double own = of.get(c);
+        if (own != null) {
+          sum = first ? own : Likelihoods.logMean(sum, own);
+          first = false;
+        }
+      }
+      log[i] += weight * sum;
+    }
+  }
+}
