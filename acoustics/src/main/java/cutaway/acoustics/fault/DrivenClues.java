@@ -61,7 +61,8 @@ final class DrivenClues {
       return clues;
     }
     growth(cell, clues);
-    clues.put(Clue.OVER_RESONANCE, Math.log10(cell.frequency() / unit.resonance()));
+    unit.resonance()
+        .ifPresent(f -> clues.put(Clue.OVER_RESONANCE, Math.log10(cell.frequency() / f)));
     unit.tuning().ifPresent(f -> clues.put(Clue.OVER_TUNING, Math.log10(cell.frequency() / f)));
     if (!residue.tones().get(cell.tone()).isSteady()) {
       clues.put(Clue.WIDTH, width(cell));

@@ -12,7 +12,9 @@ import java.util.Map;
  */
 public record Evidence(Family family, Intervention intervention, Map<Clue, Double> values) {
   public Evidence {
-    values = Collections.unmodifiableMap(new EnumMap<>(values));
+    Map<Clue, Double> ordered = new EnumMap<>(Clue.class);
+    ordered.putAll(values);
+    values = Collections.unmodifiableMap(ordered);
   }
 
   /** A value. */

@@ -29,7 +29,7 @@ final class IdleClues {
   }
 
   void read(Optional<TakeClues> before) {
-    double mains = mains(before);
+    OptionalDouble mains = mains(before);
     if (take.channels().containsKey(Sensor.CONE)) {
       OctaveBands bands = new OctaveBands(take.channel(Sensor.CONE), take.rate());
       stray(mains, before);
@@ -43,33 +43,35 @@ final class IdleClues {
   }
 
   /** The combs at cone and wall; the mains' frequency, which all channels tell together. */
-  private double mains(Optional<TakeClues> before) {
+  private OptionalDouble mains(Optional<TakeClues> before) {
     List<Sensor> sensors = List.copyOf(take.channels().keySet());
     List<MainsComb> combs =
         MainsComb.of(List.copyOf(take.channels().values()), take.rate(), OptionalDouble.empty());
+    boolean believed = combs.stream().anyMatch(MainsComb::isBelieved);
     if (sensors.contains(Sensor.CONE)) {
       Map<Clue, Double> clues = new EnumMap<>(Clue.class);
       MainsComb cone = combs.get(sensors.indexOf(Sensor.CONE));
-      double atCone = cone.power(1, 1);
-      clues.put(Clue.MAINS_FIRST, heard(atCone - cone.power(2, 1)));
-      clues.put(Clue.MAINS_ODD, heard(cone.power(3, 2)));
-      clues.put(Clue.MAINS_EVEN, heard(cone.power(2, 2)));
-      clues.put(Clue.MAINS_HIGH, (double) cone.clear(13, MainsComb.ORDERS));
+      double of = believed ? 1 : 0;
+      double atCone = of * cone.power(1, 1);
+      clues.put(Clue.MAINS_FIRST, heard(atCone - of * cone.power(2, 1)));
+      clues.put(Clue.MAINS_ODD, heard(of * cone.power(3, 2)));
+      clues.put(Clue.MAINS_EVEN, heard(of * cone.power(2, 2)));
+      clues.put(Clue.MAINS_HIGH, of * cone.clear(13, MainsComb.ORDERS));
       if (sensors.contains(Sensor.WALL)) {
-        double atWall = combs.get(sensors.indexOf(Sensor.WALL)).power(1, 1);
+        double atWall = of * combs.get(sensors.indexOf(Sensor.WALL)).power(1, 1);
         if (atCone + atWall > 0) {
           clues.put(Clue.MAINS_AT_WALL, heard(atWall) - heard(atCone));
         }
       }
       if (sensors.contains(Sensor.VOLTAGE)) {
-        double power = combs.get(sensors.indexOf(Sensor.VOLTAGE)).power(1, 1);
+        double power = of * combs.get(sensors.indexOf(Sensor.VOLTAGE)).power(1, 1);
         clues.put(Clue.MAINS_VOLTAGE, over(Math.sqrt(power), MICROVOLT));
       }
       add(Family.MAINS, clues);
       left(before, Family.MAINS, clues, IdleClues::mainsLevel)
           .ifPresent(l -> add(Family.MAINS_LEFT, Map.of(Clue.MAINS_LEFT, l)));
     }
-    return combs.get(0).frequency();
+    return believed ? OptionalDouble.of(combs.get(0).frequency()) : OptionalDouble.empty();
   }
 
   /** Of first, odd and even orders together, dB SPL. */
@@ -82,7 +84,7 @@ final class IdleClues {
     return sum > 1 ? 10 * Math.log10(sum) : NOT_HEARD;
   }
 
-  private void stray(double mains, Optional<TakeClues> before) {
+  private void stray(OptionalDouble mains, Optional<TakeClues> before) {
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     clues.put(Clue.STRAY, stray(Sensor.CONE, mains, FrequencyWeighting.REFERENCE));
     if (take.channels().containsKey(Sensor.VOLTAGE)) {
@@ -93,7 +95,7 @@ final class IdleClues {
         .ifPresent(l -> add(Family.STRAY_LEFT, Map.of(Clue.STRAY_LEFT, l)));
   }
 
-  private double stray(Sensor sensor, double mains, double reference) {
+  private double stray(Sensor sensor, OptionalDouble mains, double reference) {
     List<StrayTone> tones = StrayTone.of(take.channel(sensor), take.rate(), mains);
     return tones.isEmpty() ? NOT_HEARD : over(tones.get(0).amplitude(), reference);
   }

@@ -20,6 +20,9 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
   /** An order is heard when it stands so far over its neighbourhood, dB: noise hardly ever does. */
   public static final double CLEAR = 13;
 
+  /** Orders of which one alone may be all that is heard. */
+  private static final int LOWEST = 3;
+
   /** Mains frequency may be off by so much, relative (EN 50160 allows 1 %, from memory). */
   private static final double OFF = 0.01;
 
@@ -81,6 +84,14 @@ public record MainsComb(double frequency, double[] amplitude, double[] over) {
       spectrum.addPeaks(frequency, sums);
     }
     return sums[1] > 0 ? sums[0] / sums[1] : frequency;
+  }
+
+  /**
+   * Whether it is to be believed: two orders or more are clear, or one of the lowest; a lone high
+   * line is some other tone to which the frequency was bent.
+   */
+  public boolean isBelieved() {
+    return clear(1, ORDERS) > 1 || clear(1, LOWEST) > 0;
   }
 
   /** How many orders stand out clearly between two, both counted. */

@@ -303,9 +303,11 @@ final class Residue {
   private static Optional<Cell> sustained(List<Cell> cells) {
     double best = Double.NEGATIVE_INFINITY;
     Optional<Cell> out = Optional.empty();
-    for (int i = APART; i + APART < cells.size(); i++) {
+    for (int i = 0; i + APART < cells.size(); i++) {
+      // what begins with the sweep has no moment before it, but two after
+      int other = i < APART ? Math.min(i + 2 * APART, cells.size() - 1) : i - APART;
       double here = cells.get(i).margin();
-      double[] three = {cells.get(i - APART).margin(), here, cells.get(i + APART).margin()};
+      double[] three = {cells.get(other).margin(), here, cells.get(i + APART).margin()};
       Arrays.sort(three);
       if (three[1] > best && here >= three[1]) {
         best = three[1];

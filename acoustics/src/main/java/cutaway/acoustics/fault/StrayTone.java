@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.OptionalDouble;
 
 /**
  * A tone in a channel that nothing is played to and that is no multiple of the mains: a converter,
@@ -35,9 +36,9 @@ public record StrayTone(double frequency, double amplitude, double over) {
    *
    * @param samples at least two seconds
    * @param rate samples per second
-   * @param mains frequency of the mains, Hz
+   * @param mains frequency of the mains, Hz; absent where no mains is heard
    */
-  public static List<StrayTone> of(double[] samples, double rate, double mains) {
+  public static List<StrayTone> of(double[] samples, double rate, OptionalDouble mains) {
     int n = (int) (LENGTH * rate);
     double[] power = usual(samples, n);
     double spacing = rate / n;
@@ -46,16 +47,19 @@ public record StrayTone(double frequency, double amplitude, double over) {
       double around = around(power, k);
       double over = 10 * Math.log10(power[k] / around);
       boolean peak = power[k] >= power[k - 1] && power[k] > power[k + 1];
-      double multiple = Math.rint(k * spacing / mains) * mains;
-      boolean hum =
-          multiple <= MainsComb.ORDERS * mains + 1
-              && Math.abs(k * spacing - multiple) < NEAR * spacing;
+      boolean hum = mains.isPresent() && isMultiple(k * spacing, mains.getAsDouble(), spacing);
       if (peak && over > CLEAR && !hum) {
         out.add(new StrayTone(centre(power, k) * spacing, Math.sqrt(sum(power, k, around)), over));
       }
     }
     out.sort(Comparator.comparingDouble(StrayTone::amplitude).reversed());
     return List.copyOf(out);
+  }
+
+  private static boolean isMultiple(double frequency, double mains, double spacing) {
+    double multiple = Math.rint(frequency / mains) * mains;
+    return multiple <= MainsComb.ORDERS * mains + 1
+        && Math.abs(frequency - multiple) < NEAR * spacing;
   }
 
   /**

@@ -42,26 +42,6 @@ public record TakeClues(List<Evidence> evidence, Optional<Spot> spot) {
     return new TakeClues(out, Optional.empty());
   }
 
-  /**
-   * Reads those of takes of one unit; one with an intervention is compared with the last one before
-   * it of the same signal with nothing done.
-   */
-  public static List<TakeClues> ofAll(List<NoiseTake> takes, UnitFacts unit) {
-    List<TakeClues> out = new ArrayList<>();
-    for (int i = 0; i < takes.size(); i++) {
-      NoiseTake take = takes.get(i);
-      Optional<TakeClues> before = Optional.empty();
-      for (int k = 0; k < i && take.intervention() != Intervention.NONE; k++) {
-        NoiseTake other = takes.get(k);
-        if (other.intervention() == Intervention.NONE && other.signal().equals(take.signal())) {
-          before = Optional.of(out.get(k));
-        }
-      }
-      out.add(of(take, unit, before));
-    }
-    return List.copyOf(out);
-  }
-
   private static void flaws(NoiseTake take, List<Tone> tones, List<Evidence> out) {
     Flaws flaws = Flaws.of(take, tones);
     Map<Clue, Double> values = new EnumMap<>(Clue.class);

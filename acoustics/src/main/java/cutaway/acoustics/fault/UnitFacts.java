@@ -5,7 +5,7 @@ import java.util.Optional;
 /**
  * What is known of a unit before its noises are looked at.
  *
- * @param resonance of the drive unit, Hz
- * @param tuning of a vented box, Hz; absent where it is sealed
+ * @param resonance of the drive unit, Hz; absent where not known
+ * @param tuning of a vented box, Hz; absent where it is sealed or not known
  */
-public record UnitFacts(double resonance, Optional<Double> tuning) {}
+public record UnitFacts(Optional<Double> resonance, Optional<Double> tuning) {}

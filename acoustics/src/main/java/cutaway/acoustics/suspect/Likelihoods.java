@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * How likely clues are under a cause: counts, drawn towards what is usual where there are few.
@@ -32,6 +33,7 @@ public final class Likelihoods {
 
   private final Map<Row, double[]> alone = new HashMap<>();
   private final Map<Row, double[]> usual = new HashMap<>();
+  private final Map<Row, double[][]> chances = new ConcurrentHashMap<>();
   private final Tally tally;
 
   /** One row of counts; what is empty stands for all. */
@@ -111,15 +113,28 @@ public final class Likelihoods {
   }
 
   private double chance(String of, Evidence e, Clue clue, int step) {
-    int steps = Scale.steps(clue);
+    return chances
+        .computeIfAbsent(new Row(of, e.family(), clue), this::chances)[
+        Tally.parentStep(e, clue) + 1][step];
+  }
+
+  /** Of all steps of a clue: first where it leans on none, then for each step it may lean on. */
+  private double[][] chances(Row row) {
+    int steps = Scale.steps(row.clue);
     double[] none = new double[steps];
-    double[] all = usual.getOrDefault(new Row(ALL, e.family(), clue), none);
-    double[] own = alone.getOrDefault(new Row(of, e.family(), clue), none);
-    double p = drawn(own, step, USUAL, drawn(all, step, EVEN, 1.0 / steps));
-    int parent = Tally.parentStep(e, clue);
-    return parent == Tally.ALONE
-        ? p
-        : drawn(tally.counts(of, e.family(), clue, parent), step, OWN, p);
+    double[] all = usual.getOrDefault(new Row(ALL, row.family, row.clue), none);
+    double[] own = alone.getOrDefault(row, none);
+    int parents = Scale.parent(row.clue).map(Scale::steps).orElse(0);
+    double[][] out = new double[parents + 1][steps];
+    for (int step = 0; step < steps; step++) {
+      double p = drawn(own, step, USUAL, drawn(all, step, EVEN, 1.0 / steps));
+      out[0][step] = p;
+      for (int parent = 0; parent < parents; parent++) {
+        double[] counts = tally.counts(row.of, row.family, row.clue, parent);
+        out[parent + 1][step] = drawn(counts, step, OWN, p);
+      }
+    }
+    return out;
   }
 
   /**

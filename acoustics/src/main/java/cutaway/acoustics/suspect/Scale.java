@@ -1,6 +1,9 @@
 package cutaway.acoustics.suspect;
 
 import cutaway.acoustics.fault.Clue;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -10,8 +13,20 @@ import java.util.Optional;
 final class Scale {
   private Scale() {}
 
+  private static final Map<Clue, double[]> EDGES = new EnumMap<>(Clue.class);
+
+  static {
+    for (Clue clue : Clue.values()) {
+      EDGES.put(clue, written(clue));
+    }
+  }
+
   /** Upper edges of all steps but the last, in the unit of the clue. */
-  static double[] edges(Clue clue) {
+  private static double[] edges(Clue clue) {
+    return Objects.requireNonNull(EDGES.get(clue));
+  }
+
+  private static double[] written(Clue clue) {
     return switch (clue) {
       case MARGIN -> new double[] {3, 5, 8, 14, 24, 40};
       case OVER_RESONANCE -> new double[] {-0.3, -0.1, 0.1, 0.3, 0.6, 0.9};

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
@@ -33,7 +34,7 @@ class StrayToneTest {
       x[i] += 2e-3 * Math.sin(2 * Math.PI * 50 * i / RATE);
       x[i] += 2e-3 * Math.sin(2 * Math.PI * 250 * i / RATE);
     }
-    List<StrayTone> found = StrayTone.of(x, RATE, 50);
+    List<StrayTone> found = StrayTone.of(x, RATE, OptionalDouble.of(50));
     assertThat(found).hasSize(1);
     assertThat(found.get(0).frequency()).isCloseTo(1370, within(5.0));
     assertThat(20 * Math.log10(found.get(0).amplitude() / 3e-4)).isCloseTo(0, within(1.5));
@@ -47,7 +48,7 @@ class StrayToneTest {
       for (int i = 0; i < RATE; i++) {
         x[i] += 0.01 * Math.sin(2 * Math.PI * 2700 * i / RATE);
       }
-      assertThat(StrayTone.of(x, RATE, 50)).isEmpty();
+      assertThat(StrayTone.of(x, RATE, OptionalDouble.of(50))).isEmpty();
     }
   }
 }

@@ -16,7 +16,7 @@ class TakeCluesTest {
   }
 
   private static Map<Clue, Double> swept(NoiseTake take, Optional<Double> tuning) {
-    return TakeClues.of(take, new UnitFacts(40, tuning), Optional.empty())
+    return TakeClues.of(take, new UnitFacts(Optional.of(40.0), tuning), Optional.empty())
         .values(Family.SWEPT)
         .orElseThrow();
   }
@@ -63,7 +63,8 @@ class TakeCluesTest {
       channels.put(s, x);
     }
     NoiseTake take = new NoiseTake(Optional.empty(), Intervention.NONE, 48000, channels);
-    TakeClues read = TakeClues.of(take, new UnitFacts(40, Optional.empty()), Optional.empty());
+    TakeClues read =
+        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     read.evidence().forEach(e -> clues.putAll(e.values()));
     double even = 0;
@@ -85,7 +86,9 @@ class TakeCluesTest {
         new NoiseTake(
             Optional.empty(), Intervention.NONE, 48000, Map.of(Sensor.CONE, new double[48000]));
     assertThat(
-            TakeClues.of(brief, new UnitFacts(40, Optional.empty()), Optional.empty()).evidence())
+            TakeClues.of(
+                    brief, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty())
+                .evidence())
         .isEmpty();
     NoiseTake lost =
         new NoiseTake(
@@ -93,7 +96,9 @@ class TakeCluesTest {
             Intervention.NONE,
             48000,
             Map.of(Sensor.CONE, new double[300000]));
-    assertThat(TakeClues.of(lost, new UnitFacts(40, Optional.empty()), Optional.empty()).evidence())
+    assertThat(
+            TakeClues.of(lost, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty())
+                .evidence())
         .isEmpty();
   }
 }

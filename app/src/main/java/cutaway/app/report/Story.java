@@ -1,7 +1,9 @@
 package cutaway.app.report;
 
 import cutaway.app.chart.Chart;
+import cutaway.bench.finding.Suspicion;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What page and report show of a dossier, ready to be set.
@@ -12,6 +14,7 @@ import java.util.List;
  * @param drawing the cutaway drawing as SVG
  * @param notices gravest first
  * @param chapters a tester's questions with what answers them
+ * @param suspicion who makes a noise
  * @param checks cross-checks
  * @param claims judged claims
  * @param nextReadings what would tell more
@@ -26,6 +29,7 @@ public record Story(
     String drawing,
     List<NoticeRow> notices,
     List<Chapter> chapters,
+    Optional<Suspicion> suspicion,
     List<CheckRow> checks,
     List<ClaimRow> claims,
     List<NextRow> nextReadings,

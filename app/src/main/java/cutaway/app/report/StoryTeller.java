@@ -58,24 +58,36 @@ public final class StoryTeller {
         facts(),
         CutawayDrawing.of(sheet, findings),
         findings.notices().stream().map(StoryTeller::notice).toList(),
-        Stream.of(driveUnit(), box(), air(), walls(), predictions())
+        Stream.of(driveUnit(), box(), air(), walls(), noise(), predictions())
             .flatMap(Optional::stream)
             .toList(),
+        findings.suspicion(),
         findings.crossChecks().stream().map(StoryTeller::check).toList(),
         findings.judgements().stream().map(StoryTeller::claim).toList(),
         findings.nextReadings().stream()
             .map(n -> new NextRow(capital(n.what()), n.gain()))
             .toList(),
-        sheet.takes().stream()
-            .map(
-                t ->
-                    new TakeRow(
-                        t.id(), t.file(), solved.understood().getOrDefault(t.id(), "not used")))
+        Stream.concat(
+                sheet.takes().stream().map(t -> take(t.id(), t.file())),
+                sheet.sounds().takes().stream().map(t -> take(t.id(), t.file())))
             .toList(),
         solved.basis().entrySet().stream()
             .map(e -> new Fact(e.getKey(), e.getValue().substring(0, 16)))
             .toList(),
         solved.version());
+  }
+
+  private TakeRow take(String id, String file) {
+    return new TakeRow(id, file, solved.understood().getOrDefault(id, "not used"));
+  }
+
+  private Optional<Chapter> noise() {
+    return findings
+        .suspicion()
+        .map(
+            s ->
+                new Chapter(
+                    "noise", "What is that noise?", s.conclusion(), rows("noise."), List.of()));
   }
 
   private List<Fact> facts() {

@@ -8,6 +8,7 @@ import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.SheetEditor;
 import cutaway.bench.sheet.SheetReader;
+import cutaway.bench.sheet.SoundTake;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.CharacterCodingException;
@@ -238,6 +239,9 @@ public final class Dossier {
       out.put(take.file(), hash(resolve(take.file())));
       take.calibration().ifPresent(c -> out.put(c.file(), hash(resolve(c.file()))));
     }
+    for (SoundTake sound : sheet.sounds().takes()) {
+      out.put(sound.file(), hash(resolve(sound.file())));
+    }
     return out;
   }
 
@@ -247,6 +251,9 @@ public final class Dossier {
     for (Sheet.TakeEntry take : sheet.takes()) {
       out.put(take.file(), stamp(resolve(take.file())));
       take.calibration().ifPresent(c -> out.put(c.file(), stamp(resolve(c.file()))));
+    }
+    for (SoundTake sound : sheet.sounds().takes()) {
+      out.put(sound.file(), stamp(resolve(sound.file())));
     }
     return out;
   }

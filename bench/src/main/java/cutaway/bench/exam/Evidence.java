@@ -6,6 +6,7 @@ import cutaway.bench.sheet.Mount;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import cutaway.bench.sheet.Sheet.TakeEntry;
+import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.Words;
 import java.util.ArrayList;
 import java.util.List;
@@ -42,6 +43,11 @@ final class Evidence {
     sheet.box().ifPresent(evidence::put);
     for (TakeEntry take : sheet.takes()) {
       evidence.put(sheet, take, files);
+    }
+    for (SoundTake sound : sheet.sounds().takes()) {
+      evidence.hashes.put(
+          "takes." + sound.id(),
+          Fingerprint.of(List.of(sound.toString(), files.getOrDefault(sound.file(), ""))));
     }
     return evidence;
   }

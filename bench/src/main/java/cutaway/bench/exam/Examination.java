@@ -31,6 +31,7 @@ public final class Examination {
   private static final String PREDICTIONS = "predictions";
   private static final String WAVES = "air inside";
   private static final String WALLS = "walls";
+  private static final String NOISE = "noise";
 
   private final Evidence evidence;
   private final Memory memory;
@@ -133,7 +134,8 @@ public final class Examination {
 
   /** Name of every step that may be remembered. */
   public static Set<String> steps(Sheet sheet) {
-    Set<String> out = new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS, WAVES, WALLS));
+    Set<String> out =
+        new TreeSet<>(List.of(TAKES, DRIVE_UNIT, BOX, PREDICTIONS, WAVES, WALLS, NOISE));
     sheet.takes().forEach(t -> out.add("takes." + t.id()));
     return out;
   }
@@ -161,8 +163,11 @@ public final class Examination {
       waves.get().close();
     }
     parts.add(walls.findings());
+    Told noise = noise(parts);
+    parts.add(noise.findings());
     Map<String, String> understood = new TreeMap<>(told.understood());
     understood.putAll(walls.understood());
+    understood.putAll(noise.understood());
     Results all = new Results(evidence);
     parts.forEach(all::add);
     ClaimExam.run(sheet, all);
@@ -196,6 +201,27 @@ public final class Examination {
         });
   }
 
+  private Told noise(List<Findings> parts) {
+    Sheet seen = sheet.forNoise();
+    Optional<Double> resonance = value(parts, "drive-unit.fs");
+    Optional<Double> tuning = value(parts, "box.fb");
+    String key = Fingerprint.of(List.of(key(seen), resonance.toString(), tuning.toString()));
+    return memory.recall(
+        NOISE,
+        key,
+        Told.class,
+        () -> {
+          Results results = new Results(evidence);
+          Map<String, String> understood = new TreeMap<>();
+          NoiseExam.run(seen, resonance, tuning, resolve, progress, results, understood);
+          return new Told(understood, results.done());
+        });
+  }
+
+  private static Optional<Double> value(List<Findings> parts, String id) {
+    return find(parts, id).map(f -> f.estimate().value());
+  }
+
   private static Optional<Finding> find(List<Findings> parts, String id) {
     return parts.stream().flatMap(p -> p.finding(id).stream()).findFirst();
   }
@@ -204,6 +230,7 @@ public final class Examination {
   private String key(Sheet seen) {
     List<String> parts = new ArrayList<>(List.of(seen.toString()));
     seen.takes().forEach(t -> parts.add(evidence.of("takes." + t.id())));
+    seen.sounds().takes().forEach(t -> parts.add(evidence.of("takes." + t.id())));
     return Fingerprint.of(parts);
   }
 

@@ -10,6 +10,7 @@ import cutaway.bench.finding.ModeShape;
 import cutaway.bench.finding.NextReading;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Spectrogram;
+import cutaway.bench.finding.Suspicion;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -26,6 +27,7 @@ final class Results {
   private final List<NextReading> nextReadings = new ArrayList<>();
   private final List<ModeShape> shapes = new ArrayList<>();
   private final List<Spectrogram> spectrograms = new ArrayList<>();
+  private Optional<Suspicion> suspicion = Optional.empty();
 
   Results(Evidence evidence) {
     this.evidence = evidence;
@@ -41,6 +43,7 @@ final class Results {
     nextReadings.addAll(part.nextReadings());
     shapes.addAll(part.shapes());
     spectrograms.addAll(part.spectrograms());
+    suspicion = part.suspicion().or(() -> suspicion);
   }
 
   void add(
@@ -105,6 +108,10 @@ final class Results {
     spectrograms.add(spectrogram);
   }
 
+  void suspicion(Suspicion what) {
+    suspicion = Optional.of(what);
+  }
+
   Optional<Finding> finding(String id) {
     return findings.stream().filter(f -> f.id().equals(id)).findFirst();
   }
@@ -119,6 +126,14 @@ final class Results {
     List<Notice> sorted = new ArrayList<>(notices);
     sorted.sort(Comparator.comparing(Notice::severity).reversed());
     return new Findings(
-        findings, sorted, crossChecks, judgements, curves, nextReadings, shapes, spectrograms);
+        findings,
+        sorted,
+        crossChecks,
+        judgements,
+        curves,
+        nextReadings,
+        shapes,
+        spectrograms,
+        suspicion);
   }
 }

@@ -14,6 +14,7 @@ import java.util.Optional;
  * @param nextReadings what to measure next, most telling first
  * @param shapes how the walls move, for pictures
  * @param spectrograms how knocks die away, for pictures
+ * @param suspicion who makes a noise, where sounds were taken
  */
 public record Findings(
     List<Finding> findings,
@@ -23,7 +24,21 @@ public record Findings(
     List<Curve> curves,
     List<NextReading> nextReadings,
     List<ModeShape> shapes,
-    List<Spectrogram> spectrograms) {
+    List<Spectrogram> spectrograms,
+    Optional<Suspicion> suspicion) {
+  /** None. */
+  public static final Findings NONE =
+      new Findings(
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          Optional.empty());
+
   /** Copies its lists. */
   public Findings {
     findings = List.copyOf(findings);

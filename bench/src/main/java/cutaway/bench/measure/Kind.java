@@ -37,6 +37,10 @@ public enum Kind {
   SPEED("a speed", "17 m/s", "m/s", Units.METRE_PER_SECOND),
   /** Volts. */
   VOLTAGE("a voltage", "2.83 V", "V", Units.VOLT),
+  /** Amperes. */
+  CURRENT("a current", "1.5 A", "A", Units.AMPERE),
+  /** Metres per second squared. */
+  ACCELERATION("an acceleration", "50 m/s²", "m/s²", Units.METRE_PER_SQUARE_SECOND),
   /** Watts. */
   POWER("a power", "100 W", "W", Units.WATT),
   /** A pure number, or a percentage. */
@@ -163,6 +167,9 @@ public enum Kind {
     put(m, Units.HERTZ.multiply(1000), "kHz");
     put(m, Units.VOLT, "V");
     put(m, Units.VOLT.divide(1000), "mV");
+    put(m, Units.AMPERE, "A");
+    put(m, Units.AMPERE.divide(1000), "mA");
+    put(m, Units.METRE_PER_SQUARE_SECOND, "m/s²", "m/s2");
     put(m, Units.WATT, "W");
     put(m, Units.WATT.divide(1000), "mW");
     put(m, AbstractUnit.ONE, "");

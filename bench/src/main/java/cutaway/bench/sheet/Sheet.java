@@ -18,6 +18,7 @@ import java.util.Optional;
  * @param box the box, where there is one
  * @param drive what the predictions are fed through
  * @param takes recordings and curves
+ * @param sounds what microphones heard
  * @param claims sentences to be judged
  */
 public record Sheet(
@@ -29,6 +30,7 @@ public record Sheet(
     Optional<BoxReadings> box,
     Feed drive,
     List<TakeEntry> takes,
+    SoundReadings sounds,
     List<ClaimEntry> claims) {
   /** Copies its lists. */
   public Sheet {
@@ -51,6 +53,7 @@ public record Sheet(
         box.map(BoxReadings::loadingOnly),
         STRAIGHT,
         takes.stream().filter(t -> !t.isKnock()).toList(),
+        SoundReadings.NONE,
         List.of());
   }
 
@@ -70,18 +73,35 @@ public record Sheet(
         box,
         STRAIGHT,
         takes.stream().filter(TakeEntry::isKnock).toList(),
+        SoundReadings.NONE,
+        List.of());
+  }
+
+  /** Only what may bear on noises: sounds, and what kind of box it is. */
+  public Sheet forNoise() {
+    return new Sheet(
+        UNNAMED,
+        air,
+        mains,
+        Optional.empty(),
+        driveUnit,
+        box.map(BoxReadings::loadingOnly),
+        STRAIGHT,
+        List.of(),
+        sounds,
         List.of());
   }
 
   /** The same without takes. */
   public Sheet withoutTakes() {
-    return new Sheet(unit, air, mains, resistor, driveUnit, box, drive, List.of(), claims);
+    return new Sheet(
+        unit, air, mains, resistor, driveUnit, box, drive, List.of(), SoundReadings.NONE, claims);
   }
 
   /** The same with another box. */
   public Sheet withBox(BoxReadings other) {
     return new Sheet(
-        unit, air, mains, resistor, driveUnit, Optional.of(other), drive, takes, claims);
+        unit, air, mains, resistor, driveUnit, Optional.of(other), drive, takes, sounds, claims);
   }
 
   /** Only what may bear on predictions. */
@@ -109,6 +129,7 @@ public record Sheet(
         seen,
         feed,
         takes.stream().filter(t -> !t.isKnock()).toList(),
+        SoundReadings.NONE,
         List.of());
   }
 

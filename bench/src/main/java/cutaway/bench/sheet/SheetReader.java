@@ -76,6 +76,7 @@ public final class SheetReader {
         at("/box").isObject() ? Optional.of(box()) : Optional.empty(),
         feed(),
         takes(),
+        new SoundReader(this).sounds(),
         claims());
   }
 
@@ -203,17 +204,19 @@ public final class SheetReader {
     Map<String, Integer> seen = new HashMap<>();
     for (int i = 0; i < at("/takes").size(); i++) {
       String p = "/takes/" + i;
-      TakeEntry take = take(p);
-      Integer before = seen.putIfAbsent(take.id(), i);
+      String id = text(p + "/id");
+      Integer before = seen.putIfAbsent(id, i);
       if (before != null) {
         problems.add(
             tree.problem(
                 p + "/id",
                 false,
-                "the id '" + take.id() + "' is taken by take " + (before + 1),
+                "the id '" + id + "' is taken by take " + (before + 1),
                 "give each take a name of its own"));
       }
-      out.add(take);
+      if (!SoundReader.isSound(at(p))) {
+        out.add(take(p));
+      }
     }
     return out;
   }
@@ -344,11 +347,12 @@ public final class SheetReader {
   }
 
   Optional<Reading> quantity(String pointer) {
-    if (!at(pointer).isTextual()) {
-      return Optional.empty();
-    }
+    return at(pointer).isTextual() ? quantity(pointer, kind(pointer)) : Optional.empty();
+  }
+
+  Optional<Reading> quantity(String pointer, Kind kind) {
     try {
-      return Optional.of(Reading.parse(at(pointer).asText(), kind(pointer)));
+      return Optional.of(Reading.parse(at(pointer).asText(), kind));
     } catch (Reading.UnreadableException e) {
       problems.add(tree.problem(pointer, false, e.what(), e.remedy()));
       return Optional.empty();

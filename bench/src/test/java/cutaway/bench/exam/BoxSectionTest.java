@@ -10,14 +10,11 @@ import cutaway.bench.exam.BoxSection.Part;
 import cutaway.bench.exam.BoxSection.View;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.sheet.SheetReader;
-import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** Sections against areas worked out by hand. */
 class BoxSectionTest {
-  private static final Findings NOTHING =
-      new Findings(
-          List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+  private static final Findings NOTHING = Findings.NONE;
 
   private static final String PLAIN =
       "box:\n  loading: sealed\n  wall: 20 mm\n"

@@ -20,9 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class CommonPracticeTest {
-  private Findings demo =
-      new Findings(
-          List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+  private Findings demo = Findings.NONE;
 
   @BeforeAll
   void solve(@TempDir Path folder) {

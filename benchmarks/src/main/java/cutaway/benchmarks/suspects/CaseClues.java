@@ -4,7 +4,7 @@ import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
-import cutaway.acoustics.fault.TakeClues;
+import cutaway.acoustics.fault.TakeSeries;
 import cutaway.acoustics.fault.UnitFacts;
 import cutaway.acoustics.suspect.Cause;
 import cutaway.benchmarks.population.Fault;
@@ -43,9 +43,9 @@ public record CaseClues(
   public static CaseClues of(SimulatedCase simulated) {
     UnitFacts unit =
         new UnitFacts(
-            simulated.resonance(),
+            Optional.of(simulated.resonance()),
             simulated.vented() ? Optional.of(simulated.tuning()) : Optional.empty());
-    List<NoiseTake> takes = simulated.takes().stream().map(t -> take(simulated, t)).toList();
+    TakeSeries series = new TakeSeries(unit);
     List<Cause> causes = new ArrayList<>();
     List<Double> margins = new ArrayList<>();
     for (Fault f : simulated.faults()) {
@@ -61,7 +61,7 @@ public record CaseClues(
         simulated.vented(),
         causes,
         margins,
-        TakeClues.ofAll(takes, unit).stream().map(TakeClues::evidence).toList());
+        simulated.takes().stream().map(t -> series.read(take(simulated, t)).evidence()).toList());
   }
 
   private static Cause cause(Fault fault, boolean throughInput) {

@@ -1,0 +1,61 @@
+package cutaway.app.report;
+
+import cutaway.bench.finding.Suspicion;
+import cutaway.bench.finding.Suspicion.Chance;
+import cutaway.bench.finding.Suspicion.SuspectLine;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** Odds as page, report and terminal show them. */
+public final class Chances {
+  /** Less likely suspects are told together. */
+  private static final double WORTH = 0.02;
+
+  private Chances() {}
+
+  /** In whole percent, never quite none and never quite all. */
+  public static String percent(double chance) {
+    if (chance < 0.01) {
+      return "under 1 %";
+    }
+    return chance > 0.99 ? "over 99 %" : String.format(Locale.ROOT, "%.0f %%", 100 * chance);
+  }
+
+  /** Information in words. */
+  public static String bits(double bits) {
+    return bits < 0.05 ? "next to nothing" : String.format(Locale.ROOT, "%.1f bits", bits);
+  }
+
+  /** A bar as long as the chance. */
+  public static String bar(double chance) {
+    return String.format(
+        Locale.ROOT,
+        "<svg class=\"odds\" viewBox=\"0 0 100 4\" preserveAspectRatio=\"none\" aria-hidden=\"true\">"
+            + "<rect class=\"track\" width=\"100\" height=\"4\"/>"
+            + "<rect class=\"length\" width=\"%.1f\" height=\"4\"/></svg>",
+        100 * chance);
+  }
+
+  /** The suspects that are told one by one. */
+  public static List<SuspectLine> worthTelling(Suspicion suspicion) {
+    return suspicion.suspects().stream().filter(s -> s.chance() >= WORTH).toList();
+  }
+
+  /** The others. */
+  public static String left(Suspicion suspicion) {
+    List<SuspectLine> rest = suspicion.suspects().stream().filter(s -> s.chance() < WORTH).toList();
+    return rest.isEmpty()
+        ? ""
+        : "Under 2 % each: "
+            + rest.stream().map(SuspectLine::name).collect(Collectors.joining("; "))
+            + ".";
+  }
+
+  /** Some chances in a line. */
+  public static String said(List<Chance> chances) {
+    return chances.stream()
+        .map(c -> c.name() + " " + percent(c.chance()))
+        .collect(Collectors.joining("; "));
+  }
+}

@@ -1,0 +1,348 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.fault.Clue;
+import cutaway.acoustics.fault.Evidence;
+import cutaway.acoustics.fault.Family;
+import cutaway.acoustics.fault.Intervention;
+import cutaway.acoustics.fault.NoiseTake;
+import cutaway.acoustics.fault.Sensor;
+import cutaway.acoustics.fault.Spot;
+import cutaway.acoustics.fault.TakeClues;
+import cutaway.acoustics.fault.TakeSeries;
+import cutaway.acoustics.fault.UnitFacts;
+import cutaway.acoustics.meter.FrequencyWeighting;
+import cutaway.acoustics.meter.PowerSpectrum;
+import cutaway.acoustics.suspect.Belief;
+import cutaway.acoustics.suspect.ClueWords;
+import cutaway.acoustics.suspect.Likelihoods;
+import cutaway.acoustics.suspect.Odds;
+import cutaway.acoustics.suspect.Origin;
+import cutaway.acoustics.suspect.Reason;
+import cutaway.acoustics.suspect.Reasons;
+import cutaway.acoustics.suspect.Suspect;
+import cutaway.acoustics.suspect.SuspectNetwork;
+import cutaway.bench.exam.NoiseTests.Done;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Suspicion;
+import cutaway.bench.finding.Suspicion.Chance;
+import cutaway.bench.finding.Suspicion.Step;
+import cutaway.bench.finding.Suspicion.SuspectLine;
+import cutaway.bench.problem.ProblemException;
+import cutaway.bench.sheet.BoxKind;
+import cutaway.bench.sheet.Sheet;
+import cutaway.bench.sheet.SoundTake;
+import cutaway.bench.sheet.Words;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Function;
+
+/** Who makes a noise: what is left over in each take, odds of the suspects, and the next test. */
+final class NoiseExam {
+  private static final String METHOD =
+      "odds by a network of clues whose likelihoods are counted on an invented population"
+          + " (docs/methods/suspects.md)";
+  private static final String LEFT_OVER =
+      "harmonics taken out in step with the tone's phase; the rest against silence, in octave"
+          + " bands (docs/methods/noise.md)";
+
+  /** Standard uncertainty of a level where full scale is known, and where it is not, dB. */
+  private static final double CALIBRATED = 1;
+
+  private static final double UNCALIBRATED = 6;
+
+  /** Clues that are told of a suspect, each way. */
+  private static final int TOLD = 3;
+
+  private final Sheet sheet;
+  private final Results results;
+  private final SoundFiles files;
+  private final Map<String, String> understood;
+  private final boolean vented;
+  private final TakeSeries series;
+  private final Likelihoods likelihoods = Likelihoods.counted();
+  private final List<Done> done = new ArrayList<>();
+  private final List<List<Evidence>> evidence = new ArrayList<>();
+  private final List<Step> history = new ArrayList<>();
+
+  private NoiseExam(
+      Sheet sheet,
+      UnitFacts unit,
+      Function<String, Path> resolve,
+      Results results,
+      Map<String, String> understood) {
+    this.sheet = sheet;
+    this.results = results;
+    this.files = new SoundFiles(resolve, results);
+    this.understood = understood;
+    // where the box is not told a port is not ruled out
+    this.vented = sheet.box().map(b -> b.loading() != BoxKind.SEALED).orElse(true);
+    this.series = new TakeSeries(unit);
+  }
+
+  /**
+   * Looks at all sounds of a sheet, one after another.
+   *
+   * @param resonance of the drive unit as found, Hz
+   * @param tuning of the box as found, Hz
+   * @param understood told how each file was read
+   */
+  static void run(
+      Sheet sheet,
+      Optional<Double> resonance,
+      Optional<Double> tuning,
+      Function<String, Path> resolve,
+      Consumer<String> progress,
+      Results results,
+      Map<String, String> understood) {
+    if (sheet.sounds().takes().isEmpty()) {
+      return;
+    }
+    UnitFacts unit =
+        new UnitFacts(
+            resonance.or(() -> sheet.sounds().resonance().map(r -> r.estimate().value())),
+            tuning.or(() -> sheet.sounds().tuning().map(r -> r.estimate().value())));
+    NoiseExam exam = new NoiseExam(sheet, unit, resolve, results, understood);
+    Belief belief =
+        new SuspectNetwork(exam.likelihoods, SuspectNetwork.WEIGHT, exam.vented).prior();
+    for (SoundTake sound : sheet.sounds().takes()) {
+      progress.accept("noise in " + sound.id());
+      belief = exam.hear(sound, belief);
+    }
+    if (!exam.done.isEmpty()) {
+      results.suspicion(exam.suspicion(belief));
+    }
+  }
+
+  private Belief hear(SoundTake sound, Belief belief) {
+    String about = "takes." + sound.id();
+    try {
+      SoundFiles.Read read = files.read(sound);
+      TakeClues clues = series.read(read.take());
+      List<Evidence> told =
+          clues.evidence().stream()
+              .filter(e -> read.usable() || e.family() == Family.FLAWS)
+              .toList();
+      if (told.isEmpty()) {
+        results.notice(
+            Notice.fault(
+                about,
+                read.take()
+                    .signal()
+                    .map(s -> NoiseTests.words(s) + " is not found in it; nothing is told from it")
+                    .orElse("nothing is told from it"),
+                "check that file and 'signal' belong together, and record again"));
+        return belief;
+      }
+      understood.put(sound.id(), read.understood());
+      uncalibrated(sound, about);
+      tell(sound, read.take(), clues);
+      done.add(Done.of(sound, read.take(), clues));
+      evidence.add(told);
+      Belief after = belief.and(told);
+      history.add(new Step(sound.id(), words(sound), likeliest(after.odds(), TOLD)));
+      return after;
+    } catch (ProblemException e) {
+      // one bad recording takes nothing from the rest
+      e.problems().forEach(p -> results.notice(Notice.fault(about, p.what(), p.remedy())));
+      return belief;
+    }
+  }
+
+  private void uncalibrated(SoundTake sound, String about) {
+    List<String> untold =
+        sound.channels().stream()
+            .filter(c -> !c.told())
+            .flatMap(c -> c.sensor().stream())
+            .map(Words::of)
+            .toList();
+    if (!untold.isEmpty()) {
+      results.notice(
+          Notice.caution(
+              about,
+              "full scale is not told of "
+                  + String.join(", ", untold)
+                  + ": usual values are taken, levels may be off by 6 dB and more",
+              "add 'rig: { full-scale: { cone: 20 Pa, … } }' from a calibrator"));
+    }
+  }
+
+  private static String words(SoundTake sound) {
+    String what = sound.played().isEmpty() ? "at rest" : NoiseTests.words(sound.played().get(0));
+    return sound.done() == Intervention.NONE ? what : what + ", " + Words.of(sound.done());
+  }
+
+  private void tell(SoundTake sound, NoiseTake take, TakeClues clues) {
+    String about = "takes." + sound.id();
+    boolean told = sound.channels().stream().allMatch(SoundTake.Channel::told);
+    double sd = told ? CALIBRATED : UNCALIBRATED;
+    List<String> basis = List.of(about);
+    clues
+        .spot()
+        .ifPresent(
+            s ->
+                results.add(
+                    "noise." + sound.id() + ".left-over",
+                    "Left over in " + sound.id(),
+                    "L",
+                    new Estimate(s.level(), sd),
+                    "dB",
+                    String.format(
+                        Locale.ROOT,
+                        "%s; loudest at the %s, while %.4g Hz plays, in the octave at %.0f Hz, %.0f dB"
+                            + " over silence",
+                        LEFT_OVER,
+                        Words.of(s.sensor()),
+                        s.frequency(),
+                        s.band(),
+                        s.margin()),
+                    basis));
+    if (take.signal().isEmpty() && take.channels().containsKey(Sensor.CONE)) {
+      PowerSpectrum spectrum = PowerSpectrum.of(take.channel(Sensor.CONE), take.rate());
+      results.add(
+          "noise." + sound.id() + ".rest",
+          "At rest in " + sound.id() + ", at the cone",
+          "L_A",
+          new Estimate(FrequencyWeighting.A.level(spectrum), sd),
+          "dB",
+          "A-weighted (IEC 61672-1), the room's own noise included; docs/methods/meters.md",
+          basis);
+      hum(sound, clues, sd, basis);
+    }
+  }
+
+  private void hum(SoundTake sound, TakeClues clues, double sd, List<String> basis) {
+    double power = 0;
+    for (Clue c : List.of(Clue.MAINS_FIRST, Clue.MAINS_ODD, Clue.MAINS_EVEN)) {
+      double level = clues.clue(Family.MAINS, c).orElse(0.0);
+      power += level > 0 ? Math.pow(10, level / 10) : 0;
+    }
+    if (power > 0) {
+      results.add(
+          "noise." + sound.id() + ".hum",
+          "Hum in " + sound.id() + ", at the cone",
+          "L",
+          new Estimate(10 * Math.log10(power), sd),
+          "dB",
+          "multiples of the mains that stand 13 dB out, added; docs/methods/noise.md",
+          basis);
+    }
+    clues
+        .clue(Family.STRAY, Clue.STRAY)
+        .filter(l -> l > 0)
+        .ifPresent(
+            l ->
+                results.add(
+                    "noise." + sound.id() + ".tone",
+                    "Stray tone in " + sound.id() + ", at the cone",
+                    "L",
+                    new Estimate(l, sd),
+                    "dB",
+                    "a line that stays and is no multiple of the mains; docs/methods/noise.md",
+                    basis));
+  }
+
+  private static List<Chance> likeliest(Odds odds, int most) {
+    return odds.ranked().stream().limit(most).map(s -> new Chance(s.words(), odds.of(s))).toList();
+  }
+
+  private Suspicion suspicion(Belief belief) {
+    Odds odds = belief.odds();
+    List<SuspectLine> suspects = odds.ranked().stream().map(s -> line(s, odds)).toList();
+    List<Chance> origins =
+        odds.rankedOrigins().stream()
+            .map(o -> new Chance(o.words(), odds.origins().getOrDefault(o, 0.0)))
+            .toList();
+    boolean mains =
+        odds.ranked().stream().limit(2).anyMatch(s -> s.nearMains() && odds.of(s) > 0.2);
+    return new Suspicion(
+        conclusion(odds),
+        odds.faulty(),
+        suspects,
+        origins,
+        history,
+        NoiseTests.of(belief, vented, done),
+        shows(),
+        mains
+            ? List.of(
+                "Mains parts are suspected: stop, unplug, and let a qualified person open it."
+                    + " Capacitors hold their charge long after. Follow local codes.")
+            : List.of(),
+        sheet.sounds().takes().stream().map(t -> "takes." + t.id()).toList(),
+        METHOD);
+  }
+
+  private SuspectLine line(Suspect suspect, Odds odds) {
+    List<Reason> reasons = Reasons.of(likelihoods, odds, suspect, evidence);
+    List<Reason> against = new ArrayList<>(reasons);
+    against.sort(Comparator.comparingDouble(Reason::weight));
+    return new SuspectLine(
+        suspect.name().toLowerCase(Locale.ROOT).replace('_', '-'),
+        suspect.words(),
+        odds.of(suspect),
+        reasons.stream().filter(r -> r.weight() > 0).limit(TOLD).map(this::say).toList(),
+        against.stream().filter(r -> r.weight() < 0).limit(TOLD).map(this::say).toList());
+  }
+
+  private String say(Reason r) {
+    double times = Math.exp(Math.abs(r.weight()));
+    return String.format(
+        Locale.ROOT,
+        "%s (%s; %s times %s)",
+        ClueWords.of(r.clue(), r.value()),
+        done.get(r.take()).sound().id(),
+        times >= 10
+            ? String.format(Locale.ROOT, "%.0f", times)
+            : String.format(Locale.ROOT, "%.1f", times),
+        r.weight() > 0 ? "likelier with it" : "likelier without it");
+  }
+
+  private static String conclusion(Odds odds) {
+    Suspect first = odds.ranked().get(0);
+    double chance = odds.of(first);
+    Optional<Suspect> named = odds.named();
+    if (named.isPresent()) {
+      String how =
+          chance > 0.95
+              ? "Almost surely: "
+              : chance > 0.8 ? "Very likely: " : "Likelier than not: ";
+      return how + first.words() + ". It comes from " + from(odds) + ".";
+    }
+    if (!first.isFault() && chance > 0.5) {
+      return "No fault of the unit shows here: " + first.words() + ".";
+    }
+    return "Not settled: "
+        + String.join(", ", odds.ranked().stream().limit(3).map(Suspect::words).toList())
+        + ". Make the next test before anything is said.";
+  }
+
+  private static String from(Odds odds) {
+    Origin origin = odds.rankedOrigins().get(0);
+    return origin.words();
+  }
+
+  /** Where what is left over can be shown to others. */
+  private List<String> shows() {
+    return done.stream()
+        .filter(d -> d.untouched() && d.clues().spot().isPresent())
+        .map(d -> show(d, d.clues().spot().orElseThrow()))
+        .toList();
+  }
+
+  private static String show(Done d, Spot s) {
+    return String.format(
+        Locale.ROOT,
+        "%s: while %.4g Hz plays, at the %s, %.0f dB SPL in the octave at %.0f Hz",
+        d.sound().id(),
+        s.frequency(),
+        Words.of(s.sensor()),
+        s.level(),
+        s.band());
+  }
+}

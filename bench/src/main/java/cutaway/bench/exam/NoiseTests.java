@@ -1,0 +1,242 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.fault.Clue;
+import cutaway.acoustics.fault.Family;
+import cutaway.acoustics.fault.Intervention;
+import cutaway.acoustics.fault.NoiseTake;
+import cutaway.acoustics.fault.Sensor;
+import cutaway.acoustics.fault.Spot;
+import cutaway.acoustics.fault.TakeClues;
+import cutaway.acoustics.stimulus.ExponentialSweep;
+import cutaway.acoustics.stimulus.SteadyTone;
+import cutaway.acoustics.stimulus.TestSignal;
+import cutaway.acoustics.suspect.Belief;
+import cutaway.bench.finding.NextTest;
+import cutaway.bench.sheet.SoundTake;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Tests that may be made next, with what each is expected to tell. Minutes are judgement, cautions
+ * common practice, no source.
+ */
+final class NoiseTests {
+  private static final String QUIETLY = "Begin quietly, ears away from cone and port.";
+  private static final String MAINS =
+      "Mains and charged capacitors lie open in an amplifier: unplug it, wait, and leave inner work"
+          + " to qualified people.";
+
+  private static final Set<Family> AT_REST =
+      Set.of(Family.MAINS_LEFT, Family.STRAY_LEFT, Family.HISS_LEFT);
+
+  /** Something to compare with, dB over its background or over 0 dB SPL. */
+  private static final double HEARD = 10;
+
+  private final Belief belief;
+  private final boolean vented;
+  private final List<Done> done;
+  private final List<NextTest> out = new ArrayList<>();
+
+  /** A take that was made. */
+  record Done(SoundTake sound, NoiseTake take, TakeClues clues) {
+    /** The same without samples, which a later take does not need. */
+    static Done of(SoundTake sound, NoiseTake take, TakeClues clues) {
+      NoiseTake light = new NoiseTake(take.signal(), take.intervention(), take.rate(), empty(take));
+      return new Done(sound, light, clues);
+    }
+
+    private static java.util.Map<Sensor, double[]> empty(NoiseTake take) {
+      java.util.Map<Sensor, double[]> none = new java.util.EnumMap<>(Sensor.class);
+      take.channels().keySet().forEach(s -> none.put(s, new double[0]));
+      return none;
+    }
+
+    boolean untouched() {
+      return take.intervention() == Intervention.NONE;
+    }
+  }
+
+  private NoiseTests(Belief belief, boolean vented, List<Done> done) {
+    this.belief = belief;
+    this.vented = vented;
+    this.done = done;
+  }
+
+  /** Those that are feasible, the worthiest first. */
+  static List<NextTest> of(Belief belief, boolean vented, List<Done> done) {
+    NoiseTests tests = new NoiseTests(belief, vented, done);
+    tests.driven();
+    tests.rest();
+    tests.more();
+    tests.out.sort(Comparator.comparingDouble(NextTest::worth).reversed());
+    return List.copyOf(tests.out);
+  }
+
+  /** The take in which something stands out most, to be repeated. */
+  private Optional<Done> loudest() {
+    return done.stream()
+        .filter(d -> d.untouched() && d.clues.spot().isPresent())
+        .max(
+            Comparator.comparing((Done d) -> d.take.signal().orElseThrow() instanceof SteadyTone)
+                .thenComparing(d -> d.clues.spot().map(Spot::margin).orElse(0.0)));
+  }
+
+  private void driven() {
+    Optional<Done> reference = loudest();
+    if (reference.isEmpty()) {
+      return;
+    }
+    Done ref = reference.get();
+    String again = "repeat " + words(ref.take.signal().orElseThrow()) + ".";
+    String wall = ref.sound.wall().map(w -> "the " + w + " wall").orElse("one wall after another");
+    compare(
+        ref,
+        Intervention.HAND_ON_WALL,
+        3,
+        "Press " + wall + " with a flat hand and " + again,
+        QUIETLY);
+    if (vented) {
+      compare(
+          ref,
+          Intervention.PORT_BLOCKED,
+          3,
+          "Stop the port with a cloth and " + again,
+          QUIETLY + " Without its port the cone moves further at low frequencies.");
+    }
+    compare(ref, Intervention.TRIM_OFF, 4, "Take grille and trim rings off and " + again, QUIETLY);
+    compare(
+        ref,
+        Intervention.OUT_OF_BOX,
+        25,
+        "Take the drive unit out of the box, hold it by its frame, and " + again,
+        QUIETLY
+            + " Out of the box the cone moves further: turn down by 6 dB first. Unplug before"
+            + " opening.");
+    compare(
+        ref,
+        Intervention.OTHER_AMPLIFIER,
+        15,
+        "Feed the drive unit from another amplifier and " + again,
+        MAINS);
+  }
+
+  private void compare(Done ref, Intervention how, int minutes, String what, String caution) {
+    boolean made =
+        done.stream()
+            .anyMatch(
+                d -> d.take.intervention() == how && d.take.signal().equals(ref.take.signal()));
+    if (!made) {
+      add(what, how, List.of(Family.LEFT), minutes, caution);
+    }
+  }
+
+  private void rest() {
+    List<Done> resting = done.stream().filter(d -> d.take.signal().isEmpty()).toList();
+    if (resting.isEmpty()) {
+      add(
+          "Record five seconds with the unit switched on and nothing playing.",
+          Intervention.NONE,
+          List.of(Family.MAINS, Family.STRAY, Family.HISS, Family.UNSTEADY),
+          2,
+          "Turn the volume down before plugging or unplugging anything.");
+      return;
+    }
+    if (resting.stream().anyMatch(d -> d.untouched() && somethingHeard(d.clues))) {
+      atRest(
+          resting,
+          Intervention.INPUTS_SHORTED,
+          4,
+          "Put shorting plugs on the inputs and record the rest again.",
+          "Short inputs only, never an output. " + "Turn the volume down before plugging.");
+      atRest(
+          resting,
+          Intervention.OTHER_AMPLIFIER,
+          15,
+          "Feed the drive unit from another amplifier and record the rest again.",
+          MAINS);
+      atRest(
+          resting,
+          Intervention.CABLE_MOVED,
+          3,
+          "Move the signal cable away from mains leads and record the rest again.",
+          "Turn the volume down before plugging.");
+    }
+  }
+
+  private static boolean somethingHeard(TakeClues clues) {
+    double most = 0;
+    for (Clue c : List.of(Clue.MAINS_FIRST, Clue.MAINS_ODD, Clue.MAINS_EVEN)) {
+      most = Math.max(most, clues.clue(Family.MAINS, c).orElse(0.0));
+    }
+    most = Math.max(most, clues.clue(Family.STRAY, Clue.STRAY).orElse(0.0));
+    return most > HEARD || clues.clue(Family.HISS, Clue.HISS).orElse(0.0) > 1;
+  }
+
+  private void atRest(
+      List<Done> resting, Intervention how, int minutes, String what, String caution) {
+    if (resting.stream().noneMatch(d -> d.take.intervention() == how)) {
+      add(what, how, List.copyOf(AT_REST), minutes, caution);
+    }
+  }
+
+  private void more() {
+    boolean swept =
+        done.stream().anyMatch(d -> d.take.signal().orElse(null) instanceof ExponentialSweep);
+    if (!swept) {
+      add(
+          "Play a sweep from 15 Hz to 2 kHz and record it at cone, port and wall.",
+          Intervention.NONE,
+          List.of(Family.SWEPT),
+          3,
+          QUIETLY);
+    }
+    Optional<Spot> spot =
+        done.stream()
+            .filter(d -> d.untouched() && d.take.signal().orElse(null) instanceof ExponentialSweep)
+            .flatMap(d -> d.clues.spot().stream())
+            .max(Comparator.comparingDouble(Spot::margin));
+    boolean stood = done.stream().anyMatch(d -> d.take.signal().orElse(null) instanceof SteadyTone);
+    if (spot.isPresent() && !stood) {
+      add(
+          String.format(
+              Locale.ROOT,
+              "Play a steady tone of %.0f Hz, 10 dB softer and as loud as the sweep, and record it.",
+              spot.get().frequency()),
+          Intervention.NONE,
+          List.of(Family.STANDING),
+          3,
+          QUIETLY + " A tone heats the coil: a few seconds at a time.");
+    }
+    boolean voltage = done.stream().anyMatch(d -> d.take.channels().containsKey(Sensor.VOLTAGE));
+    if (!voltage && done.stream().anyMatch(d -> d.take.signal().isPresent())) {
+      add(
+          "Record the voltage at the drive unit beside the microphones, through a divider.",
+          Intervention.NONE,
+          List.of(Family.VOLTAGE),
+          10,
+          "Outputs of bridged amplifiers must not meet ground: use a divider that keeps both apart. "
+              + MAINS);
+    }
+  }
+
+  private void add(
+      String what, Intervention how, List<Family> families, int minutes, String caution) {
+    out.add(new NextTest(what, belief.expectedBits(how, families), minutes, caution));
+  }
+
+  /** A signal as a tester would call it. */
+  static String words(TestSignal signal) {
+    if (signal instanceof ExponentialSweep sweep) {
+      return String.format(
+          Locale.ROOT, "the sweep from %.4g Hz to %.4g Hz", sweep.low(), sweep.high());
+    }
+    if (signal instanceof SteadyTone tone) {
+      return String.format(Locale.ROOT, "the steady tone of %.4g Hz", tone.frequency());
+    }
+    return "the stepped tones";
+  }
+}
