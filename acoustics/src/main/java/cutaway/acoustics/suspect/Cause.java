@@ -71,7 +71,11 @@ public enum Cause {
         case AMPLIFIER -> driven || family == Family.VOLTAGE || family == Family.SOUND;
         case MAINS -> family == Family.MAINS || family == Family.MAINS_LEFT;
         case HISS -> noise;
-        case STRAY -> noise || family == Family.STRAY || family == Family.STRAY_LEFT;
+        case STRAY ->
+            noise
+                || family == Family.STRAY
+                || family == Family.STRAY_LEFT
+                || family == Family.UNSTEADY;
         case ROOM -> family != Family.VOLTAGE && family != Family.FLAWS;
         case OVERLOADED -> driven || family == Family.SOUND || family == Family.FLAWS;
         case GAP -> family != Family.VOLTAGE;

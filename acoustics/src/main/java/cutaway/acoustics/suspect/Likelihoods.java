@@ -4,10 +4,6 @@ import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -27,6 +23,9 @@ public final class Likelihoods {
 
   private static final double USUAL = 4;
   private static final double OWN = 6;
+
+  /** Chance that a clue is not of what was counted at all: no population holds every room. */
+  private static final double UNCOUNTED = 0.02;
 
   /** With less left over a take tells nothing of where and when, dB. */
   private static final double HEARD = 4;
@@ -49,18 +48,6 @@ public final class Likelihoods {
           add(alone, new Row(of, family, clue), counts);
           add(usual, new Row(ALL, family, clue), counts);
         });
-  }
-
-  /** Counted on the invented population: docs/methods/population.md. */
-  public static Likelihoods counted() {
-    try (InputStream in = Likelihoods.class.getResourceAsStream("likelihoods.txt")) {
-      if (in == null) {
-        throw new IllegalStateException("likelihoods.txt is missing");
-      }
-      return new Likelihoods(Tally.read(new String(in.readAllBytes(), StandardCharsets.US_ASCII)));
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
   }
 
   private static void add(Map<Row, double[]> to, Row row, int[] counts) {
@@ -98,6 +85,10 @@ public final class Likelihoods {
     return sum;
   }
 
+  private static double open(double chance, int steps) {
+    return (1 - UNCOUNTED) * chance + UNCOUNTED / steps;
+  }
+
   /** Counts of a row and what is drawn towards, as a chance. */
   private static double drawn(double[] counts, int step, double weight, double towards) {
     double sum = 0;
@@ -128,10 +119,10 @@ public final class Likelihoods {
     double[][] out = new double[parents + 1][steps];
     for (int step = 0; step < steps; step++) {
       double p = drawn(own, step, USUAL, drawn(all, step, EVEN, 1.0 / steps));
-      out[0][step] = p;
+      out[0][step] = open(p, steps);
       for (int parent = 0; parent < parents; parent++) {
         double[] counts = tally.counts(row.of, row.family, row.clue, parent);
-        out[parent + 1][step] = drawn(counts, step, OWN, p);
+        out[parent + 1][step] = open(drawn(counts, step, OWN, p), steps);
       }
     }
     return out;

@@ -26,6 +26,9 @@ public final class SuspectNetwork {
   /** Of hum, hiss and tones, the share that comes in through the input; judgement. */
   private static final double AT_INPUT = 0.2;
 
+  /** A trim against another fault: testers take it off before they measure; judgement. */
+  private static final double TRIM = 0.5;
+
   /** Chance that the room or the recording takes part without a fault, and beside one. */
   private static final double OUTSIDE_ALONE = 0.6;
 
@@ -77,6 +80,7 @@ public final class SuspectNetwork {
     long wrong = hypothesis.stream().filter(c -> c.origin().isFault()).count();
     long beside = hypothesis.size() - wrong;
     for (Cause c : hypothesis) {
+      p *= c == Cause.LOOSE_TRIM ? TRIM : 1;
       p *= c.atInput() ? AT_INPUT : c.orAtInput().isPresent() ? 1 - AT_INPUT : 1;
     }
     p *= wrong == 0 ? SOUND : wrong == 1 ? ONE / faults : TWO / (faults * (faults - 1) / 2);

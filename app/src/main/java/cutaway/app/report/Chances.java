@@ -24,7 +24,9 @@ public final class Chances {
 
   /** Information in words. */
   public static String bits(double bits) {
-    return bits < 0.05 ? "next to nothing" : String.format(Locale.ROOT, "%.1f bits", bits);
+    return bits < 0.05
+        ? "nothing new, only to confirm"
+        : String.format(Locale.ROOT, "%.1f bits", bits);
   }
 
   /** A bar as long as the chance. */

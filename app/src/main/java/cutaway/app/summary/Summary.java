@@ -1,13 +1,16 @@
 package cutaway.app.summary;
 
+import cutaway.app.report.Chances;
 import cutaway.bench.dossier.Solved;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Judgement;
 import cutaway.bench.finding.NextReading;
+import cutaway.bench.finding.NextTest;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.finding.Suspicion;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -54,6 +57,7 @@ public final class Summary {
     columns(f);
     air(f);
     walls(f);
+    f.suspicion().ifPresent(this::noise);
     for (CrossCheck c : f.crossChecks()) {
       crossCheck(c);
     }
@@ -170,6 +174,41 @@ public final class Summary {
           .append(" and ")
           .append(shown(f, "walls.feet.highest"))
           .append('\n');
+    }
+  }
+
+  /** Suspects worth a word, what speaks for the first, and the next test. */
+  private void noise(Suspicion s) {
+    heading("What is that noise?");
+    wrapped(s.conclusion(), WIDTH).forEach(l -> out.append(l).append('\n'));
+    for (Suspicion.SuspectLine suspect : Chances.worthTelling(s)) {
+      out.append(padLeft(Chances.percent(suspect.chance()), 12))
+          .append("  ")
+          .append(suspect.name())
+          .append('\n');
+    }
+    Suspicion.SuspectLine first = s.suspects().get(0);
+    first.speaksFor().forEach(r -> reason("for", r));
+    first.speaksAgainst().forEach(r -> reason("against", r));
+    if (!s.tests().isEmpty()) {
+      NextTest t = s.tests().get(0);
+      reason(
+          "next",
+          t.what()
+              + " Expected to tell "
+              + Chances.bits(t.bits())
+              + ", about "
+              + t.minutes()
+              + " minutes. "
+              + t.caution());
+    }
+    s.cautions().forEach(c -> reason("care", c));
+  }
+
+  private void reason(String mark, String text) {
+    List<String> lines = wrapped(text, WIDTH - 9);
+    for (int i = 0; i < lines.size(); i++) {
+      out.append(pad(i == 0 ? mark : "", 9)).append(lines.get(i)).append('\n');
     }
   }
 

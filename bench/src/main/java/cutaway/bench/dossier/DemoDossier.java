@@ -23,7 +23,11 @@ public final class DemoDossier {
           "takes/in-box.flac",
           "takes/resistor.flac",
           "takes/knock-left.flac",
-          "takes/knock-top.flac");
+          "takes/knock-top.flac",
+          "takes/noise-sweep.flac",
+          "takes/noise-tone.flac",
+          "takes/noise-port-stopped.flac",
+          "takes/noise-rest.flac");
 
   private DemoDossier() {}
 

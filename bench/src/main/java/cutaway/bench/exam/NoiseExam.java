@@ -36,12 +36,15 @@ import cutaway.bench.sheet.Words;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 
 /** Who makes a noise: what is left over in each take, odds of the suspects, and the next test. */
 final class NoiseExam {
@@ -66,7 +69,7 @@ final class NoiseExam {
   private final Map<String, String> understood;
   private final boolean vented;
   private final TakeSeries series;
-  private final Likelihoods likelihoods = Likelihoods.counted();
+  private final Likelihoods likelihoods = CountedClues.likelihoods();
   private final List<Done> done = new ArrayList<>();
   private final List<List<Evidence>> evidence = new ArrayList<>();
   private final List<Step> history = new ArrayList<>();
@@ -195,11 +198,11 @@ final class NoiseExam {
                     "dB",
                     String.format(
                         Locale.ROOT,
-                        "%s; loudest at the %s, while %.4g Hz plays, in the octave at %.0f Hz, %.0f dB"
+                        "%s; loudest at the %s, while %s plays, in the octave at %.0f Hz, %.0f dB"
                             + " over silence",
                         LEFT_OVER,
                         Words.of(s.sensor()),
-                        s.frequency(),
+                        NoiseTests.hertz(s.frequency()),
                         s.band(),
                         s.margin()),
                     basis));
@@ -286,8 +289,19 @@ final class NoiseExam {
         suspect.name().toLowerCase(Locale.ROOT).replace('_', '-'),
         suspect.words(),
         odds.of(suspect),
-        reasons.stream().filter(r -> r.weight() > 0).limit(TOLD).map(this::say).toList(),
-        against.stream().filter(r -> r.weight() < 0).limit(TOLD).map(this::say).toList());
+        strongest(reasons, r -> r.weight() > 0),
+        strongest(against, r -> r.weight() < 0));
+  }
+
+  /** Each clue once, where it says most. */
+  private List<String> strongest(List<Reason> reasons, Predicate<Reason> which) {
+    Set<Clue> told = EnumSet.noneOf(Clue.class);
+    return reasons.stream()
+        .filter(which)
+        .filter(r -> told.add(r.clue()))
+        .limit(TOLD)
+        .map(this::say)
+        .toList();
   }
 
   private String say(Reason r) {
@@ -338,9 +352,9 @@ final class NoiseExam {
   private static String show(Done d, Spot s) {
     return String.format(
         Locale.ROOT,
-        "%s: while %.4g Hz plays, at the %s, %.0f dB SPL in the octave at %.0f Hz",
+        "%s: while %s plays, at the %s, %.0f dB SPL in the octave at %.0f Hz",
         d.sound().id(),
-        s.frequency(),
+        NoiseTests.hertz(s.frequency()),
         Words.of(s.sensor()),
         s.level(),
         s.band());

@@ -204,7 +204,8 @@ final class NoiseTests {
       add(
           String.format(
               Locale.ROOT,
-              "Play a steady tone of %.0f Hz, 10 dB softer and as loud as the sweep, and record it.",
+              "Play a steady tone near %.0f Hz, turn it until the noise is loudest, and record it 10 dB"
+                  + " softer and as loud as the sweep.",
               spot.get().frequency()),
           Intervention.NONE,
           List.of(Family.STANDING),
@@ -231,12 +232,20 @@ final class NoiseTests {
   /** A signal as a tester would call it. */
   static String words(TestSignal signal) {
     if (signal instanceof ExponentialSweep sweep) {
-      return String.format(
-          Locale.ROOT, "the sweep from %.4g Hz to %.4g Hz", sweep.low(), sweep.high());
+      return "the sweep from " + hertz(sweep.low()) + " to " + hertz(sweep.high());
     }
     if (signal instanceof SteadyTone tone) {
-      return String.format(Locale.ROOT, "the steady tone of %.4g Hz", tone.frequency());
+      return "the steady tone of " + hertz(tone.frequency());
     }
     return "the stepped tones";
+  }
+
+  /** A frequency to three or four digits, without those that say nothing. */
+  static String hertz(double frequency) {
+    double rounded = frequency < 100 ? Math.rint(10 * frequency) / 10 : Math.rint(frequency);
+    return (rounded == Math.rint(rounded)
+            ? String.format(Locale.ROOT, "%.0f", rounded)
+            : String.format(Locale.ROOT, "%.1f", rounded))
+        + " Hz";
   }
 }

@@ -71,9 +71,20 @@ final class Recorder {
     }
   }
 
-  /** Where in what is already recorded some fault is heard best, Hz; 0 where none is. */
+  /**
+   * Where in what is already recorded some fault is heard best, Hz; 0 where none is. A wall swings
+   * longest after a sweep has passed its resonance; a tester turns the tone until it is loudest.
+   */
   double heardAt() {
-    return heard.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
+    double best = heard.values().stream().mapToDouble(Double::doubleValue).max().orElse(0);
+    if (heard.containsKey(Fault.LOOSE_ON_PANEL) || heard.containsKey(Fault.PANEL_BUZZ)) {
+      for (Loudspeaker.Panel p : unit.panels()) {
+        if (best > p.frequency() && best < 1.15 * p.frequency()) {
+          return p.frequency() * Loudspeaker.in(random, 0.995, 1.005);
+        }
+      }
+    }
+    return best;
   }
 
   boolean throughInput() {

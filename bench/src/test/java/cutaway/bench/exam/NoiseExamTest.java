@@ -1,0 +1,129 @@
+package cutaway.bench.exam;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import cutaway.acoustics.stimulus.SteadyTone;
+import cutaway.bench.dossier.DemoDossier;
+import cutaway.bench.dossier.Dossier;
+import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.NextTest;
+import cutaway.bench.finding.Notice;
+import cutaway.bench.finding.Suspicion;
+import cutaway.bench.take.SignalFile;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Random;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class NoiseExamTest {
+  private static final String HEAD = "cutaway: 1\nunit: { name: U }\ntakes:\n";
+  private static final String TONE =
+      "  - id: hum\n    file: hum.wav\n    what: sound\n    sensors: [cone]\n"
+          + "    signal: { shape: tone, at: 60 Hz, lasting: 2 s }\n";
+
+  @TempDir private Path folder;
+
+  private Findings solve(String sheet) throws IOException {
+    Files.writeString(folder.resolve("dossier.yaml"), sheet);
+    return Dossier.open(folder).solve(s -> {}).findings();
+  }
+
+  private static String said(Findings findings) {
+    return findings.notices().stream()
+        .filter(n -> n.severity() == Notice.Severity.FAULT)
+        .map(n -> n.message() + ". " + n.remedy())
+        .collect(Collectors.joining("\n"));
+  }
+
+  private void write(double[] x) {
+    SignalFile.write(folder.resolve("hum.wav"), x, 48000);
+  }
+
+  private static double[] noise(double seconds, double level) {
+    Random random = new Random(1);
+    double[] out = new double[(int) (48000 * seconds)];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = level * random.nextGaussian();
+    }
+    return out;
+  }
+
+  /** Something invented is loose on the right wall; the port was stopped, no hand laid on yet. */
+  @Test
+  void theDemoIsPlacedAndItsNextTestNamed() {
+    DemoDossier.copyTo(folder.resolve("demo"));
+    Findings found = Dossier.open(folder.resolve("demo")).solve(s -> {}).findings();
+    Suspicion s = found.suspicion().orElseThrow();
+    assertThat(s.suspects().get(0).id()).isEqualTo("loose-on-cabinet");
+    assertThat(s.suspects().get(0).chance()).isGreaterThan(0.8);
+    assertThat(s.suspects().get(0).speaksFor())
+        .anySatisfy(r -> assertThat(r).contains("loudest at the wall"));
+    assertThat(s.origins().get(0).name()).isEqualTo("the cabinet");
+    assertThat(s.history()).hasSize(4);
+    assertThat(s.tests())
+        .extracting(NextTest::what)
+        .anySatisfy(t -> assertThat(t).contains("right wall", "flat hand", "258 Hz"))
+        .noneSatisfy(t -> assertThat(t).contains("Stop the port"));
+    assertThat(found.finding("noise.noise-tone.left-over").orElseThrow().estimate().value())
+        .isBetween(35.0, 55.0);
+    assertThat(found.finding("noise.noise-rest.rest")).isPresent();
+  }
+
+  @Test
+  void aSignalThatIsNotThereIsToldAndNothingConcluded() throws IOException {
+    write(noise(3, 0.01));
+    Findings found = solve(HEAD + TONE);
+    assertThat(said(found)).contains("the steady tone of 60 Hz is not found in it");
+    assertThat(found.suspicion()).isEmpty();
+  }
+
+  @Test
+  void aSilentChannelIsTold() throws IOException {
+    write(new double[48000 * 30]);
+    assertThat(said(solve(HEAD + TONE))).contains("the channel 'cone' is silent");
+  }
+
+  @Test
+  void ofAClippedTakeOnlyThatCounts() throws IOException {
+    double[] x = new SteadyTone(60, List.of(1.0), 2, 0.2, 0.25).samples(48000);
+    for (int i = 0; i < x.length; i++) {
+      x[i] = Math.max(-0.99999, Math.min(0.99999, 1.5 * x[i]));
+    }
+    write(x);
+    Findings found = solve(HEAD + TONE);
+    assertThat(said(found)).contains("is clipped").contains("turn its gain down");
+    Suspicion s = found.suspicion().orElseThrow();
+    assertThat(s.suspects().stream().filter(l -> l.id().equals("recording")).findFirst())
+        .hasValueSatisfying(l -> assertThat(l.chance()).isGreaterThan(0.2));
+  }
+
+  @Test
+  void channelsThatDoNotMatchTheirNamesAreTold() throws IOException {
+    write(noise(3, 0.01));
+    assertThat(said(solve(HEAD + TONE.replace("[cone]", "[cone, wall]"))))
+        .contains("has 1 channels, 'sensors' names 2");
+  }
+
+  @Test
+  void aRestTooShortForHumIsTold() throws IOException {
+    write(noise(1, 0.01));
+    String rest = TONE.substring(0, TONE.indexOf("    signal"));
+    assertThat(said(solve(HEAD + rest))).contains("hum is told from two seconds or more");
+  }
+
+  /** What is written wrongly is told with its place before anything is read. */
+  @Test
+  void aSheetThatCannotBeIsRefused() throws IOException {
+    Files.writeString(
+        folder.resolve("dossier.yaml"),
+        HEAD + TONE.replace("[cone]", "[voltage]").replace("at: 60 Hz, ", ""));
+    assertThat(
+            org.assertj.core.api.Assertions.catchThrowable(() -> Dossier.open(folder)).toString())
+        .contains("no channel is a microphone")
+        .contains("the tone lacks its frequency");
+  }
+}
