@@ -129,6 +129,7 @@ public final class Examination {
     bench.notices().forEach(results::notice);
     KnockExam.run(sheet, CabinetGeometry.names(sheet), resolve, results, understood);
     CabinetCheck.run(sheet, results);
+    NoiseExam.check(sheet, resolve, results, understood);
     return new Checked(understood, results.done().notices());
   }
 

@@ -123,6 +123,29 @@ final class NoiseExam {
     }
   }
 
+  /** Reads all sounds and says what is odd about them, without looking for noises. */
+  static void check(
+      Sheet sheet,
+      Function<String, Path> resolve,
+      Results results,
+      Map<String, String> understood) {
+    SoundFiles files = new SoundFiles(resolve, results);
+    for (SoundTake sound : sheet.sounds().takes()) {
+      try {
+        understood.put(sound.id(), files.read(sound).understood());
+        uncalibrated(sound, results);
+      } catch (ProblemException e) {
+        refused(sound, e, results);
+      }
+    }
+  }
+
+  /** One bad recording takes nothing from the rest. */
+  private static void refused(SoundTake sound, ProblemException e, Results results) {
+    e.problems()
+        .forEach(p -> results.notice(Notice.fault("takes." + sound.id(), p.what(), p.remedy())));
+  }
+
   private Belief hear(SoundTake sound, Belief belief) {
     String about = "takes." + sound.id();
     try {
@@ -144,7 +167,7 @@ final class NoiseExam {
         return belief;
       }
       understood.put(sound.id(), read.understood());
-      uncalibrated(sound, about);
+      uncalibrated(sound, results);
       tell(sound, read.take(), clues);
       done.add(Done.of(sound, read.take(), clues));
       evidence.add(told);
@@ -152,13 +175,12 @@ final class NoiseExam {
       history.add(new Step(sound.id(), words(sound), likeliest(after.odds(), TOLD)));
       return after;
     } catch (ProblemException e) {
-      // one bad recording takes nothing from the rest
-      e.problems().forEach(p -> results.notice(Notice.fault(about, p.what(), p.remedy())));
+      refused(sound, e, results);
       return belief;
     }
   }
 
-  private void uncalibrated(SoundTake sound, String about) {
+  private static void uncalibrated(SoundTake sound, Results results) {
     List<String> untold =
         sound.channels().stream()
             .filter(c -> !c.told())
@@ -168,7 +190,7 @@ final class NoiseExam {
     if (!untold.isEmpty()) {
       results.notice(
           Notice.caution(
-              about,
+              "takes." + sound.id(),
               "full scale is not told of "
                   + String.join(", ", untold)
                   + ": usual values are taken, levels may be off by 6 dB and more",
