@@ -29,6 +29,7 @@ import picocli.CommandLine.Spec;
       SetCommand.class,
       RemedyCommand.class,
       SignalCommand.class,
+      ClipsCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",

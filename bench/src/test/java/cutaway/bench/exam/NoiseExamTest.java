@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.bench.dossier.DemoDossier;
 import cutaway.bench.dossier.Dossier;
+import cutaway.bench.exam.NoiseClips.Clip;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.NextTest;
 import cutaway.bench.finding.Notice;
@@ -13,6 +14,7 @@ import cutaway.bench.take.SignalFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Collectors;
@@ -71,6 +73,29 @@ class NoiseExamTest {
     assertThat(found.finding("noise.noise-tone.left-over").orElseThrow().estimate().value())
         .isBetween(35.0, 55.0);
     assertThat(found.finding("noise.noise-rest.rest")).isPresent();
+  }
+
+  /** The rattle alone, and the same moment with the port stopped at the same gain. */
+  @Test
+  void clipsOfTheDemo() {
+    DemoDossier.copyTo(folder.resolve("demo"));
+    Dossier demo = Dossier.open(folder.resolve("demo"));
+    List<Clip> clips = NoiseClips.of(demo.sheet(), demo::resolve);
+    assertThat(clips)
+        .extracting(Clip::name)
+        .containsExactly(
+            "noise-sweep-recording",
+            "noise-sweep-left-over",
+            "noise-tone-recording",
+            "noise-tone-left-over",
+            "noise-port-stopped-recording",
+            "noise-port-stopped-left-over");
+    for (Clip clip : clips) {
+      double most = Arrays.stream(clip.samples()).map(Math::abs).max().orElse(0);
+      assertThat(most).as(clip.name()).isBetween(0.2, 1.0);
+    }
+    assertThat(clips.get(3).caption()).contains("at the wall", "raised by");
+    assertThat(clips.get(5).caption()).contains("port blocked", "at the gain of noise-tone");
   }
 
   @Test

@@ -1,0 +1,43 @@
+package cutaway.acoustics.fault;
+
+import java.util.Arrays;
+import java.util.Optional;
+
+/**
+ * A stretch of a take about a spot, as the microphone that hears it loudest has it.
+ *
+ * @param recording as it is
+ * @param leftOver with the tone and its low harmonics taken out, from 177 Hz up
+ */
+@SuppressWarnings("ArrayRecordComponent") // never compared
+public record NoiseClip(double[] recording, double[] leftOver) {
+  /**
+   * Cuts it out.
+   *
+   * @param spot in this take, or in another of the same signal
+   * @param seconds how long, less where the take ends
+   * @return absent where the take does not hold its signal, or lacks the microphone
+   */
+  public static Optional<NoiseClip> of(NoiseTake take, Spot spot, double seconds) {
+    if (!take.channels().containsKey(spot.sensor())) {
+      return Optional.empty();
+    }
+    return Residue.of(take)
+        .filter(r -> spot.tone() < r.tones().size())
+        .map(r -> cut(take, r, spot, seconds));
+  }
+
+  private static NoiseClip cut(NoiseTake take, Residue residue, Spot spot, double seconds) {
+    double middle = residue.tones().get(spot.tone()).start() + spot.since();
+    int from = (int) Math.max(0, (middle - seconds / 2) * take.rate());
+    int to = (int) Math.min(take.length(), from + seconds * take.rate());
+    double[] left = new double[to - from];
+    for (int band = 0; band < OctaveBands.count(take.rate()); band++) {
+      double[] x = residue.left(spot.sensor(), band);
+      for (int i = 0; i < left.length; i++) {
+        left[i] += x[from + i];
+      }
+    }
+    return new NoiseClip(Arrays.copyOfRange(take.channel(spot.sensor()), from, to), left);
+  }
+}
