@@ -126,12 +126,13 @@ public final class Harmonics {
         pi[i] = wx * s[i];
       }
       for (int h = 0; h < n; h++) {
-        turn(re[h], im[h]);
+        turn(re[h], im[h], pr, pi, c, s);
       }
     }
 
     /** Adds the phasors, and turns them on by one order. */
-    private void turn(double[] sumRe, double[] sumIm) {
+    private static void turn(
+        double[] sumRe, double[] sumIm, double[] pr, double[] pi, double[] c, double[] s) {
       for (int i = 0; i < LANES; i++) {
         double r = pr[i];
         double j = pi[i];
@@ -147,9 +148,7 @@ public final class Harmonics {
    * Takes them out of samples that begin where the tone does; between moments they run straight.
    */
   private void takeOut(double[] x) {
-    double[] share = new double[LANES];
-    double[] r = new double[LANES];
-    double[] j = new double[LANES];
+    Synthesis synthesis = new Synthesis();
     for (int k = 0; k + 1 < size(); k++) {
       double start = grid.moments.get(k).time();
       double end = grid.moments.get(k + 1).time();
@@ -159,36 +158,57 @@ public final class Harmonics {
       int n = Math.min(orders(start), orders(end));
       for (int from = first; from < last; from += LANES) {
         int count = Math.min(LANES, last - from);
-        for (int i = 0; i < LANES; i++) {
-          share[i] = Math.min(1, ((grid.from + from + i) / grid.rate - start) / (end - start));
-          r[i] = 0;
-          j[i] = 0;
-        }
+        synthesis.begin(grid, from, count, start, end);
         for (int h = n - 1; h >= 0; h--) {
-          double dr = re[k + 1][h] - re[k][h];
-          double dj = im[k + 1][h] - im[k][h];
-          horner(r, j, share, from, count, new double[] {re[k][h], im[k][h], dr, dj});
+          synthesis.step(re[k][h], im[k][h], re[k + 1][h] - re[k][h], im[k + 1][h] - im[k][h]);
         }
         for (int i = 0; i < count; i++) {
-          x[from + i] -= r[i];
+          x[from + i] -= synthesis.r[i];
         }
       }
     }
   }
 
-  /** One step of Horner's rule in the tone's phasor, from the highest order down. */
-  private void horner(double[] r, double[] j, double[] share, int from, int count, double[] at) {
-    double[] c = grid.cosine;
-    double[] s = grid.sine;
-    double a = at[0];
-    double b = at[1];
-    double da = at[2];
-    double db = at[3];
-    for (int i = 0; i < count; i++) {
-      double re = r[i] + a + share[i] * da;
-      double im = j[i] + b + share[i] * db;
-      r[i] = re * c[from + i] - im * s[from + i];
-      j[i] = re * s[from + i] + im * c[from + i];
+  /** Horner's rule in the tone's phasor, from the highest order down, for many samples at once. */
+  private static final class Synthesis {
+    private final double[] r = new double[LANES];
+    private final double[] j = new double[LANES];
+    private final double[] share = new double[LANES];
+    private final double[] c = new double[LANES];
+    private final double[] s = new double[LANES];
+
+    void begin(ToneGrid grid, int from, int count, double start, double end) {
+      System.arraycopy(grid.cosine, from, c, 0, count);
+      System.arraycopy(grid.sine, from, s, 0, count);
+      double first = ((grid.from + from) / grid.rate - start) / (end - start);
+      double step = 1 / grid.rate / (end - start);
+      for (int i = 0; i < LANES; i++) {
+        share[i] = Math.min(1, first + i * step);
+        r[i] = 0;
+        j[i] = 0;
+      }
+    }
+
+    void step(double a, double b, double da, double db) {
+      step(a, b, da, db, r, j, share, c, s);
+    }
+
+    private static void step(
+        double a,
+        double b,
+        double da,
+        double db,
+        double[] r,
+        double[] j,
+        double[] share,
+        double[] c,
+        double[] s) {
+      for (int i = 0; i < LANES; i++) {
+        double re = r[i] + a + share[i] * da;
+        double im = j[i] + b + share[i] * db;
+        r[i] = re * c[i] - im * s[i];
+        j[i] = re * s[i] + im * c[i];
+      }
     }
   }
 

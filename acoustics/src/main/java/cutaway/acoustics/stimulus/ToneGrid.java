@@ -15,6 +15,12 @@ public final class ToneGrid {
 
   private static final int MOMENTS_PER_WINDOW = 4;
 
+  /** Samples over which a frequency is multiplied on. */
+  private static final int AT_ONCE = 1024;
+
+  /** Slower glides than this count as steady, 1/s. */
+  private static final double LEAST_GLIDE = 1e-3;
+
   final Tone tone;
   final double rate;
 
@@ -48,37 +54,61 @@ public final class ToneGrid {
     this.rate = rate;
     this.from = (int) Math.max(0, Math.ceil(tone.start() * rate));
     int n = Math.max(0, (int) Math.min(samples, Math.floor(tone.end() * rate) + 1) - from);
+    double[] frequency = frequencies(n);
     double[] cycles = new double[n];
+    for (int i = 0; i < n; i++) {
+      // the phase is the frequency's integral, but for rounding where it hardly glides
+      cycles[i] =
+          Math.abs(tone.glide()) > LEAST_GLIDE
+              ? tone.phase() + (frequency[i] - tone.frequency()) / tone.glide()
+              : tone.cycles((from + i) / rate);
+    }
     cosine = new double[n];
     sine = new double[n];
-    for (int i = 0; i < n; i++) {
-      cycles[i] = tone.cycles((from + i) / rate);
-      double angle = 2 * Math.PI * (cycles[i] % 1);
-      cosine[i] = Math.cos(angle);
-      sine[i] = Math.sin(angle);
-    }
+    Phasors.of(cycles.clone(), cosine, sine);
     double time = tone.start();
     while (time < tone.end()) {
-      Moment moment = moment(time, cycles);
+      Moment moment = moment(time, cycles, frequency);
       moments.add(moment);
       time += 2 * moment.half / MOMENTS_PER_WINDOW;
     }
   }
 
+  /** Of each sample: an exponential, worked out anew now and then and multiplied on between. */
+  private double[] frequencies(int n) {
+    double[] growth = new double[Math.min(n, AT_ONCE)];
+    for (int i = 0; i < growth.length; i++) {
+      growth[i] = Math.exp(tone.glide() * i / rate);
+    }
+    double[] out = new double[n];
+    for (int first = 0; first < n; first += AT_ONCE) {
+      double f = tone.frequency((from + first) / rate);
+      for (int i = 0; i < Math.min(AT_ONCE, n - first); i++) {
+        out[first + i] = f * growth[i];
+      }
+    }
+    return out;
+  }
+
   /** With a Hann window over whole cycles, which lets no other order through. */
-  private Moment moment(double time, double[] cycles) {
+  private Moment moment(double time, double[] cycles, double[] frequency) {
     double f = tone.frequency(time);
     double width = Math.max(LEAST_CYCLES, Math.ceil(LEAST_TIME * f));
     double centre = tone.cycles(time);
     // a window of so many cycles is shorter after its middle than before where the tone rises
     int first = (int) Math.max(0, Math.ceil(after(time, -width / 2) * rate) - from);
     int last = (int) Math.min(size() - 1.0, Math.floor(after(time, width / 2) * rate) - from);
-    double[] weight = new double[Math.max(0, last - first + 1)];
+    int n = Math.max(0, last - first + 1);
+    double[] turns = new double[n];
+    for (int i = 0; i < n; i++) {
+      turns[i] = (cycles[first + i] - centre) / width;
+    }
+    double[] weight = new double[n];
+    Phasors.of(turns, weight, new double[n]);
     double sum = 0;
-    for (int i = 0; i < weight.length; i++) {
+    for (int i = 0; i < n; i++) {
       // the tone's frequency turns a sum over time into one over its phase
-      double now = tone.frequency((from + first + i) / rate) / f;
-      weight[i] = (1 + Math.cos(2 * Math.PI / width * (cycles[first + i] - centre))) * now;
+      weight[i] = (1 + weight[i]) * frequency[first + i];
       sum += weight[i];
     }
     for (int i = 0; i < weight.length; i++) {

@@ -7,6 +7,7 @@ import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -20,7 +21,7 @@ class SuspectNetworkTest {
   private static final Evidence SILENT = standing(Intervention.NONE, 1, Map.of());
 
   private static Evidence standing(Intervention done, double margin, Map<Clue, Double> places) {
-    Map<Clue, Double> values = new java.util.EnumMap<>(Clue.class);
+    Map<Clue, Double> values = new EnumMap<>(Clue.class);
     values.putAll(places);
     values.put(Clue.MARGIN, margin);
     return new Evidence(Family.STANDING, done, values);

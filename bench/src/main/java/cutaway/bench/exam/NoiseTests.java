@@ -15,8 +15,10 @@ import cutaway.bench.finding.NextTest;
 import cutaway.bench.sheet.SoundTake;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
@@ -49,8 +51,8 @@ final class NoiseTests {
       return new Done(sound, light, clues);
     }
 
-    private static java.util.Map<Sensor, double[]> empty(NoiseTake take) {
-      java.util.Map<Sensor, double[]> none = new java.util.EnumMap<>(Sensor.class);
+    private static Map<Sensor, double[]> empty(NoiseTake take) {
+      Map<Sensor, double[]> none = new EnumMap<>(Sensor.class);
       take.channels().keySet().forEach(s -> none.put(s, new double[0]));
       return none;
     }
@@ -151,7 +153,7 @@ final class NoiseTests {
           Intervention.INPUTS_SHORTED,
           4,
           "Put shorting plugs on the inputs and record the rest again.",
-          "Short inputs only, never an output. " + "Turn the volume down before plugging.");
+          "Short inputs only, never an output. Turn the volume down before plugging.");
       atRest(
           resting,
           Intervention.OTHER_AMPLIFIER,

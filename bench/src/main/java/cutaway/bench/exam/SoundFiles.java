@@ -10,6 +10,7 @@ import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.SoundTake.Channel;
+import cutaway.bench.sheet.Words;
 import cutaway.bench.take.SoundFile;
 import java.nio.file.Path;
 import java.util.EnumMap;
@@ -117,7 +118,7 @@ final class SoundFiles {
 
   /** Whether a microphone is clipped; a dead one cannot be used at all. */
   private boolean checked(String about, Sensor sensor, double[] x) {
-    String name = cutaway.bench.sheet.Words.of(sensor);
+    String name = Words.of(sensor);
     double most = 0;
     int run = 0;
     int clipped = 0;
@@ -186,7 +187,7 @@ final class SoundFiles {
             Notice.fault(
                 about,
                 "the channel '"
-                    + cutaway.bench.sheet.Words.of(c.getKey())
+                    + Words.of(c.getKey())
                     + "' follows the signal better than the voltage does: are two channels swapped?"
                     + " The voltage is left out",
                 "check which plug sits where, and the order of 'sensors'"));

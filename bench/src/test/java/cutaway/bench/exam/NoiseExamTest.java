@@ -134,6 +134,21 @@ class NoiseExamTest {
   }
 
   @Test
+  void swappedChannelsAreToldAndTheVoltageLeftOut() throws IOException {
+    DemoDossier.copyTo(folder.resolve("demo"));
+    Findings found =
+        solve(
+            HEAD
+                + "  - id: swept\n    file: demo/takes/noise-sweep.flac\n    what: sound\n"
+                + "    sensors: [voltage, port, wall, cone]\n"
+                + "    signal: { shape: sweep, from: 15 Hz, to: 2 kHz, lasting: 4 s }\n");
+    assertThat(said(found)).contains("are two channels swapped?", "voltage is left out");
+    assertThat(found.suspicion().orElseThrow().tests())
+        .extracting(NextTest::what)
+        .anySatisfy(t -> assertThat(t).contains("Record the voltage"));
+  }
+
+  @Test
   void aRestTooShortForHumIsTold() throws IOException {
     write(noise(1, 0.01));
     String rest = TONE.substring(0, TONE.indexOf("    signal"));
