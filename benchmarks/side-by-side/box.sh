@@ -5,7 +5,7 @@ set -euo pipefail
 # with more of its own threads the reference is up to five times slower on two cores
 export OPENBLAS_NUM_THREADS=1
 cd "$(dirname "$0")/../.."
-cp="benchmarks/target/classes:app/target/cutaway-app-0.1.0.jar:app/target/lib/*:$(ls ~/.m2/repository/org/openjdk/jmh/jmh-core/1.37/jmh-core-1.37.jar):$(ls ~/.m2/repository/net/sf/jopt-simple/jopt-simple/*/jopt-simple-*.jar | head -1):$(ls ~/.m2/repository/org/apache/commons/commons-math3/*/commons-math3-*.jar | head -1)"
+source benchmarks/side-by-side/classpath.sh
 result="$(mktemp)"
 java -cp "$cp" org.openjdk.jmh.Main -rf csv -rff "$result" -v SILENT '.*BoxBenchmark.*'
 ours="$(grep 'modes:p0.50' "$result" | cut -d, -f5 | tr -d '"')"

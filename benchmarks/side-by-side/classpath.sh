@@ -1,0 +1,2 @@
+# Class path of a built tree with JMH, for the scripts beside this one; to be sourced at the top of the tree.
+cp="benchmarks/target/classes:app/target/cutaway-app-0.1.0.jar:app/target/lib/*:$(ls ~/.m2/repository/org/openjdk/jmh/jmh-core/1.37/jmh-core-1.37.jar):$(ls ~/.m2/repository/net/sf/jopt-simple/jopt-simple/*/jopt-simple-*.jar | head -1):$(ls ~/.m2/repository/org/apache/commons/commons-math3/*/commons-math3-*.jar | head -1)"
