@@ -44,17 +44,8 @@ public record Sheet(
 
   /** Only what may bear on the drive unit's takes and their fit. */
   public Sheet forDriveUnit() {
-    return new Sheet(
-        UNNAMED,
-        air,
-        mains,
-        resistor,
-        driveUnit,
-        box.map(BoxReadings::loadingOnly),
-        STRAIGHT,
-        takes.stream().filter(t -> !t.isKnock()).toList(),
-        SoundReadings.NONE,
-        List.of());
+    return only(
+        resistor, box.map(BoxReadings::loadingOnly), STRAIGHT, notKnocked(), SoundReadings.NONE);
   }
 
   /** Only what may bear on the box. */
@@ -64,32 +55,17 @@ public record Sheet(
 
   /** Only what may bear on the walls: no take of the drive unit. */
   public Sheet forWalls() {
-    return new Sheet(
-        UNNAMED,
-        air,
-        mains,
+    return only(
         Optional.empty(),
-        driveUnit,
         box,
         STRAIGHT,
         takes.stream().filter(TakeEntry::isKnock).toList(),
-        SoundReadings.NONE,
-        List.of());
+        SoundReadings.NONE);
   }
 
   /** Only what may bear on noises: sounds, and what kind of box it is. */
   public Sheet forNoise() {
-    return new Sheet(
-        UNNAMED,
-        air,
-        mains,
-        Optional.empty(),
-        driveUnit,
-        box.map(BoxReadings::loadingOnly),
-        STRAIGHT,
-        List.of(),
-        sounds,
-        List.of());
+    return only(Optional.empty(), box.map(BoxReadings::loadingOnly), STRAIGHT, List.of(), sounds);
   }
 
   /** The same without takes. */
@@ -120,17 +96,22 @@ public record Sheet(
 
   /** Without knocks, claims and names. */
   private Sheet without(Feed feed, Optional<BoxReadings> seen) {
+    return only(resistor, seen, feed, notKnocked(), SoundReadings.NONE);
+  }
+
+  private List<TakeEntry> notKnocked() {
+    return takes.stream().filter(t -> !t.isKnock()).toList();
+  }
+
+  /** Air, mains and drive unit, and these: no claims and no names. */
+  private Sheet only(
+      Optional<Reading> resistance,
+      Optional<BoxReadings> seen,
+      Feed feed,
+      List<TakeEntry> some,
+      SoundReadings heard) {
     return new Sheet(
-        UNNAMED,
-        air,
-        mains,
-        resistor,
-        driveUnit,
-        seen,
-        feed,
-        takes.stream().filter(t -> !t.isKnock()).toList(),
-        SoundReadings.NONE,
-        List.of());
+        UNNAMED, air, mains, resistance, driveUnit, seen, feed, some, heard, List.of());
   }
 
   /**
