@@ -63,7 +63,10 @@ public final class ClueWords {
       case LEFT -> left("of what was left over", v);
       case MAINS_LEFT -> left("of the hum", v);
       case STRAY_LEFT -> left("of the stray tone", v);
-      case HISS_CHANGE -> say("noise at rest is %.0f dB softer", v);
+      case HISS_CHANGE ->
+          v < 0
+              ? say("noise at rest is %.0f dB louder", -v)
+              : say("noise at rest is %.0f dB softer", v);
     };
   }
 
@@ -86,8 +89,10 @@ public final class ClueWords {
   }
 
   private static String volts(String what, double v) {
+    double millivolts = 1e-3 * Math.pow(10, v / 20);
+    String pattern = millivolts < 1 ? "%.2f mV" : millivolts < 10 ? "%.1f mV" : "%.0f mV";
     return v > 0
-        ? say(what + " of %.2g mV in the voltage", 1e-3 * Math.pow(10, v / 20))
+        ? say(what + " of " + pattern + " in the voltage", millivolts)
         : what + " not in the voltage";
   }
 

@@ -133,6 +133,8 @@ class SuspectNetworkTest {
     assertThat(ClueWords.of(Clue.AT_WALL, 12)).isEqualTo("loudest at the wall, by 12 dB");
     assertThat(ClueWords.of(Clue.ONCE, 0.92))
         .isEqualTo("92 % of its power comes and goes once a cycle");
+    assertThat(ClueWords.of(Clue.HISS_CHANGE, -3)).isEqualTo("noise at rest is 3 dB louder");
+    assertThat(ClueWords.of(Clue.MAINS_VOLTAGE, 100)).isEqualTo("hum of 100 mV in the voltage");
   }
 
   @Test

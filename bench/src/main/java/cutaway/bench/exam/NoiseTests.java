@@ -107,7 +107,7 @@ final class NoiseTests {
           Intervention.PORT_BLOCKED,
           3,
           "Stop the port with a cloth and " + again,
-          QUIETLY + " Without its port the cone moves further at low frequencies.");
+          QUIETLY + " Without its port the cone moves further about the tuning.");
     }
     compare(ref, Intervention.TRIM_OFF, 4, "Take grille and trim rings off and " + again, QUIETLY);
     compare(

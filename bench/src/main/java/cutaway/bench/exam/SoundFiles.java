@@ -13,6 +13,7 @@ import cutaway.bench.sheet.SoundTake.Channel;
 import cutaway.bench.sheet.Words;
 import cutaway.bench.take.SoundFile;
 import java.nio.file.Path;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -116,7 +117,10 @@ final class SoundFiles {
             file.channels()));
   }
 
-  /** Whether a microphone is clipped; a dead one cannot be used at all. */
+  /**
+   * Whether a channel is clipped. With a dead microphone a take cannot be used at all; a voltage or
+   * current may well be nought at rest.
+   */
   private boolean checked(String about, Sensor sensor, double[] x) {
     String name = Words.of(sensor);
     double most = 0;
@@ -127,7 +131,7 @@ final class SoundFiles {
       run = Math.abs(v) >= FULL_SCALE ? run + 1 : 0;
       clipped += run == CLIPPED ? 1 : 0;
     }
-    if (most < DEAD) {
+    if (most < DEAD && sensor.isMicrophone()) {
       throw wrong(
           about, "the channel '" + name + "' is silent", "check its cable and gain, record again");
     }
@@ -151,21 +155,8 @@ final class SoundFiles {
     if (sound.played().size() < 2) {
       return sound.played().stream().findFirst();
     }
-    TestSignal best = sound.played().get(0);
-    double most = -1;
-    for (TestSignal s : sound.played()) {
-      double likeness =
-          channels.entrySet().stream()
-              .limit(1)
-              .mapToDouble(c -> likeness(s, c.getValue(), rate))
-              .max()
-              .orElse(0);
-      if (likeness > most) {
-        most = likeness;
-        best = s;
-      }
-    }
-    return Optional.of(best);
+    double[] first = channels.values().iterator().next();
+    return sound.played().stream().max(Comparator.comparingDouble(p -> likeness(p, first, rate)));
   }
 
   private static double likeness(TestSignal signal, double[] x, double rate) {
@@ -180,6 +171,10 @@ final class SoundFiles {
       return;
     }
     double own = likeness(played.get(), voltage, rate);
+    if (own > 1 - LESS_LIKE) {
+      // nothing can be that much more like it
+      return;
+    }
     for (Map.Entry<Sensor, double[]> c : List.copyOf(channels.entrySet())) {
       if (c.getKey().isMicrophone()
           && likeness(played.get(), c.getValue(), rate) > own + LESS_LIKE) {

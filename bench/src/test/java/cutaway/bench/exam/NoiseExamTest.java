@@ -11,13 +11,20 @@ import cutaway.bench.finding.NextTest;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Suspicion;
 import cutaway.bench.take.SignalFile;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Collectors;
+import javax.sound.sampled.AudioFileFormat;
+import javax.sound.sampled.AudioFormat;
+import javax.sound.sampled.AudioInputStream;
+import javax.sound.sampled.AudioSystem;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -110,6 +117,28 @@ class NoiseExamTest {
   void aSilentChannelIsTold() throws IOException {
     write(new double[48000 * 30]);
     assertThat(said(solve(HEAD + TONE))).contains("the channel 'cone' is silent");
+  }
+
+  /** A divider that gives nought at rest says nothing against the microphone. */
+  @Test
+  void aVoltageOfNoughtAtRestIsNoFault() throws IOException {
+    double[] heard = noise(3, 0.01);
+    ByteBuffer pcm = ByteBuffer.allocate(4 * heard.length).order(ByteOrder.LITTLE_ENDIAN);
+    for (double v : heard) {
+      pcm.putShort((short) Math.round(32767 * v)).putShort((short) 0);
+    }
+    try (AudioInputStream in =
+        new AudioInputStream(
+            new ByteArrayInputStream(pcm.array()),
+            new AudioFormat(48000, 16, 2, true, false),
+            heard.length)) {
+      AudioSystem.write(in, AudioFileFormat.Type.WAVE, folder.resolve("hum.wav").toFile());
+    }
+    String rest =
+        TONE.substring(0, TONE.indexOf("    signal")).replace("[cone]", "[cone, voltage]");
+    Findings found = solve(HEAD + rest);
+    assertThat(said(found)).doesNotContain("is silent");
+    assertThat(found.suspicion()).isPresent();
   }
 
   @Test
