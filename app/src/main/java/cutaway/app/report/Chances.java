@@ -12,14 +12,17 @@ public final class Chances {
   /** Less likely suspects are told together. */
   private static final double WORTH = 0.02;
 
+  /** What is said to be likelier was right so often: docs/methods/accuracy.md. */
+  private static final double SURE = 0.97;
+
   private Chances() {}
 
-  /** In whole percent, never quite none and never quite all. */
+  /** In whole percent, never quite none, and never surer than the odds were found to be right. */
   public static String percent(double chance) {
     if (chance < 0.01) {
       return "under 1 %";
     }
-    return chance > 0.99 ? "over 99 %" : String.format(Locale.ROOT, "%.0f %%", 100 * chance);
+    return chance > SURE ? "over 97 %" : String.format(Locale.ROOT, "%.0f %%", 100 * chance);
   }
 
   /** Information in words. */

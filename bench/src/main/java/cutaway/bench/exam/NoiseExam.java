@@ -344,10 +344,7 @@ final class NoiseExam {
     double chance = odds.of(first);
     Optional<Suspect> named = odds.named();
     if (named.isPresent()) {
-      String how =
-          chance > 0.95
-              ? "Almost surely: "
-              : chance > 0.8 ? "Very likely: " : "Likelier than not: ";
+      String how = chance > 0.8 ? "Very likely: " : "Likelier than not: ";
       return how + first.words() + ". It comes from " + from(odds) + ".";
     }
     if (!first.isFault() && chance > 0.5) {
