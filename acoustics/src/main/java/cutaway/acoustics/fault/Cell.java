@@ -1,5 +1,7 @@
 package cutaway.acoustics.fault;
 
+import java.util.Arrays;
+
 /**
  * A moment of a driven take, and what is left over then in the band where it stands out most.
  *
@@ -42,8 +44,9 @@ record Cell(
     return out;
   }
 
-  /** The same moment with nothing left over. */
-  Cell silenced() {
-    return new Cell(tone, time, half, frequency, played, band, levels, new double[margins.length]);
+  /** The same moment with no more left over than others say, dB over silence. */
+  Cell believed(double most) {
+    double[] less = Arrays.stream(margins).map(m -> Math.min(m, most)).toArray();
+    return new Cell(tone, time, half, frequency, played, band, levels, less);
   }
 }

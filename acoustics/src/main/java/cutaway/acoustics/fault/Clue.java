@@ -24,6 +24,8 @@ public enum Clue {
   ONCE,
   /** Share that comes and goes twice. */
   TWICE,
+  /** Share that is the same some cycles later. */
+  REPEATS,
   /** Lg of its peakedness over that of noise. */
   PEAKED,
   /** From −1, strongest with the cone in, to 1, out: cosine of the angle once a cycle. */
@@ -32,6 +34,10 @@ public enum Clue {
   AT_TURNS,
   /** How the margin grows from a tone's softest level to its loudest, dB. */
   GROWTH,
+  /** The same moment and band of the voltage over its own silence, dB; 0 where nothing is there. */
+  IN_VOLTAGE,
+  /** How far the loudest single moment stands out over what lasts, dB. */
+  EXCESS,
   /** Loss of gain of the voltage with level, dB. */
   COMPRESSION,
   /** Wavering of the voltage's gain, dB. */
@@ -46,6 +52,8 @@ public enum Clue {
   RISE,
   /** Wavering of the sound's fundamental at the cone while a tone stands, dB. */
   SOUND_WAVERING,
+  /** The fastest change of that fundamental while a tone sounds, dB from moment to moment. */
+  DROP,
   /** Mains at rest: its first order at the cone, dB SPL; 0 where it is not clear. */
   MAINS_FIRST,
   /** Its odd orders from the third on, likewise. */

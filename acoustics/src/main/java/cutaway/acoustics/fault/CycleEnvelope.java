@@ -13,30 +13,32 @@ import cutaway.acoustics.stimulus.Tone;
  */
 record CycleEnvelope(
     double once, double oncePhase, double twice, double twicePhase, double peakedness) {
+  /** Of a sine, fourth moment over squared second; its envelope has 1. */
+  private static final double CARRIER = 1.5;
+
   /**
    * Over whole cycles about a moment.
    *
-   * @param x samples of a band
-   * @param rate samples per second
+   * @param power of a band, at steps
+   * @param rate steps per second
+   * @param start time of the first, s
    * @param half about how long to either side, s
    */
-  static CycleEnvelope of(double[] x, double rate, Tone tone, double time, double half) {
+  static CycleEnvelope of(
+      double[] power, double rate, double start, Tone tone, double time, double half) {
     double[] re = new double[3];
     double[] im = new double[3];
     double fourth = 0;
     double weights = 0;
-    int first = (int) Math.max(0, Math.ceil((time - half) * rate));
-    int last = (int) Math.min(x.length - 1.0, Math.floor((time + half) * rate));
-    for (int i = first; i <= last; i++) {
-      double t = i / rate;
+    for (int i = 0; i < power.length; i++) {
+      double t = start + i / rate;
       double w = 1 + Math.cos(Math.PI * (t - time) / half);
-      double power = w * x[i] * x[i];
       double angle = 2 * Math.PI * tone.cycles(t);
       weights += w;
-      fourth += power * x[i] * x[i];
+      fourth += w * power[i] * power[i];
       for (int h = 0; h < 3; h++) {
-        re[h] += power * Math.cos(h * angle);
-        im[h] += power * Math.sin(h * angle);
+        re[h] += w * power[i] * Math.cos(h * angle);
+        im[h] += w * power[i] * Math.sin(h * angle);
       }
     }
     double all = Math.max(1e-300, re[0]);
@@ -45,7 +47,7 @@ record CycleEnvelope(
         turn(Math.atan2(im[1], re[1]) / (2 * Math.PI)),
         Math.hypot(re[2], im[2]) / all,
         turn(Math.atan2(im[2], re[2]) / (2 * Math.PI)) / 2,
-        fourth * weights / (all * all));
+        CARRIER * fourth * weights / (all * all));
   }
 
   private static double turn(double cycles) {

@@ -9,11 +9,17 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /** Reads the clues off a take in which something is played. */
 final class DrivenClues {
   /** A margin below this is the scatter of noise, dB. */
   static final double HEARD = 4;
+
+  /** One moment stands out so far over what lasts, dB, and so far over silence. */
+  private static final double ALONE = 6;
+
+  private static final double CLEAR = 8;
 
   /** Where what is left over is within this of its highest, it counts as the same, dB. */
   private static final double WITHIN = 10;
@@ -36,10 +42,11 @@ final class DrivenClues {
   Optional<Spot> read(Optional<TakeClues> before) {
     Optional<Cell> strongest = residue.strongest(cells);
     strongest.ifPresent(this::strongest);
+    Optional<Cell> moment = strongest.flatMap(this::moment);
     before.flatMap(TakeClues::spot).ifPresent(this::left);
     voltage();
-    soundWavering();
-    return strongest.filter(c -> c.margin() >= HEARD).map(this::spot);
+    sound();
+    return strongest.filter(c -> c.margin() >= HEARD).or(() -> moment).map(this::spot);
   }
 
   private void add(Family family, Map<Clue, Double> values) {
@@ -52,6 +59,18 @@ final class DrivenClues {
     if (glides && cell.margin() >= HEARD) {
       residue.elsewhere(cells, cell).ifPresent(c -> add(Family.ELSEWHERE, clues(c)));
     }
+  }
+
+  /** What stands out in one moment alone; it may be a blow of the unit or a tick in the room. */
+  private Optional<Cell> moment(Cell strongest) {
+    Optional<Cell> loudest = Residue.loudest(cells);
+    double excess = loudest.map(c -> c.margin() - Math.max(0, strongest.margin())).orElse(0.0);
+    Optional<Cell> alone = loudest.filter(c -> excess >= ALONE && c.margin() >= CLEAR);
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+    alone.ifPresent(c -> clues.putAll(clues(c)));
+    clues.put(Clue.EXCESS, excess);
+    add(Family.MOMENT, clues);
+    return alone;
   }
 
   private Map<Clue, Double> clues(Cell cell) {
@@ -90,7 +109,7 @@ final class DrivenClues {
     if (spot.tone() >= residue.tones().size()) {
       return;
     }
-    int band = (int) Math.rint(Math.log(spot.band() / OctaveBands.LOWEST) / Math.log(2));
+    int band = OctaveBands.at(spot.band());
     double time = residue.tones().get(spot.tone()).start() + spot.since();
     double[] near = new double[3];
     for (int i = -1; i <= 1; i++) {
@@ -117,14 +136,16 @@ final class DrivenClues {
 
   /** Octaves about the strongest moment of a sweep over which nearly as much is left. */
   private double width(Cell best) {
-    int at = cells.indexOf(best);
-    double low = cells.get(edge(at, -1)).frequency();
-    double high = cells.get(edge(at, 1)).frequency();
+    double low = cells.get(edge(best, -1)).frequency();
+    double high = cells.get(edge(best, 1)).frequency();
     return Math.log(high / low) / Math.log(2);
   }
 
-  private int edge(int at, int step) {
-    Cell best = cells.get(at);
+  private int edge(Cell best, int step) {
+    int at = 0;
+    while (cells.get(at).tone() != best.tone() || cells.get(at).time() != best.time()) {
+      at++;
+    }
     double least = Math.max(HEARD, best.margin() - WITHIN);
     int out = at;
     // one moment that falls silent ends nothing
@@ -167,6 +188,8 @@ final class DrivenClues {
     CycleEnvelope envelope = residue.envelope(loudest, cell);
     clues.put(Clue.ONCE, envelope.once());
     clues.put(Clue.TWICE, envelope.twice());
+    clues.put(Clue.REPEATS, residue.repeats(loudest, cell));
+    residue.inVoltage(cell).ifPresent(v -> clues.put(Clue.IN_VOLTAGE, v));
     clues.put(Clue.PEAKED, Math.log10(envelope.peakedness() / 3));
     if (residue.microphones().contains(Sensor.CONE)) {
       double out = outmost(residue.harmonics(Sensor.CONE, cell.tone()), cell.time());
@@ -177,13 +200,7 @@ final class DrivenClues {
 
   /** Where in its cycle the cone is farthest out: half a cycle after the sound, as acceleration. */
   private static double outmost(Harmonics harmonics, double time) {
-    int near = 0;
-    for (int k = 1; k < harmonics.size(); k++) {
-      if (Math.abs(harmonics.time(k) - time) < Math.abs(harmonics.time(near) - time)) {
-        near = k;
-      }
-    }
-    return 0.5 - harmonics.phase(near, 1) / (2 * Math.PI);
+    return 0.5 - harmonics.phase(harmonics.near(time), 1) / (2 * Math.PI);
   }
 
   /** The same band while the softest and the loudest tone of one frequency stand. */
@@ -204,36 +221,42 @@ final class DrivenClues {
     }
   }
 
-  private void soundWavering() {
+  private void sound() {
     if (!residue.microphones().contains(Sensor.CONE)) {
       return;
     }
-    double most = -1;
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     for (int t = 0; t < residue.tones().size(); t++) {
       Tone tone = residue.tones().get(t);
-      if (tone.isSteady()) {
-        most = Math.max(most, wavering(residue.harmonics(Sensor.CONE, t), tone));
+      double[] levels = fundamental(residue.harmonics(Sensor.CONE, t), tone);
+      if (tone.isSteady() && levels.length >= 3) {
+        clues.merge(Clue.SOUND_WAVERING, wavering(levels), Math::max);
       }
+      clues.merge(Clue.DROP, drop(levels), Math::max);
     }
-    if (most >= 0) {
-      add(Family.SOUND, Map.of(Clue.SOUND_WAVERING, most));
-    }
+    add(Family.SOUND, clues);
   }
 
-  private static double wavering(Harmonics harmonics, Tone tone) {
-    double sum = 0;
-    double squares = 0;
-    int n = 0;
-    for (int k = 0; k < harmonics.size(); k++) {
-      double time = harmonics.time(k);
-      double half = harmonics.halfWindow(k);
-      if (time - half > tone.start() + Residue.SETTLING && time + half < tone.end()) {
-        double level = 20 * Math.log10(harmonics.amplitude(k, 1) + 1e-9);
-        sum += level;
-        squares += level * level;
-        n++;
-      }
+  /** Its level at the moments at which a tone has settled, dB. */
+  private static double[] fundamental(Harmonics harmonics, Tone tone) {
+    double settled = tone.start() + (tone.isSteady() ? Residue.SETTLING : 0);
+    return IntStream.range(0, harmonics.size())
+        .filter(k -> harmonics.time(k) - harmonics.halfWindow(k) > settled)
+        .filter(k -> harmonics.time(k) + harmonics.halfWindow(k) < tone.end())
+        .mapToDouble(k -> 20 * Math.log10(harmonics.amplitude(k, 1) + 1e-9))
+        .toArray();
+  }
+
+  private static double wavering(double[] levels) {
+    double mean = Arrays.stream(levels).average().orElse(0);
+    return Math.sqrt(Arrays.stream(levels).map(l -> (l - mean) * (l - mean)).average().orElse(0));
+  }
+
+  private static double drop(double[] levels) {
+    double out = 0;
+    for (int k = 1; k < levels.length; k++) {
+      out = Math.max(out, Math.abs(levels[k] - levels[k - 1]));
     }
-    return n < 3 ? -1 : Math.sqrt(Math.max(0, squares / n - sum / n * sum / n));
+    return out;
   }
 }

@@ -8,6 +8,8 @@ public enum Family {
   ELSEWHERE,
   /** What is left over of tones that stand. */
   STANDING,
+  /** What is left over in one moment only, of a sweep or of tones. */
+  MOMENT,
   /** Whether the voltage follows what is played. */
   VOLTAGE,
   /** Whether the sound's fundamental does. */

@@ -142,8 +142,8 @@ final class IdleClues {
   /** From 2.8 to 11 kHz, dB. */
   private double high(OctaveBands bands) {
     double sum = 0;
-    for (int b = 4; b < Math.min(6, bands.size()); b++) {
-      sum += bands.power(b, 0, take.length());
+    for (int b : new int[] {OctaveBands.at(4000), OctaveBands.at(8000)}) {
+      sum += b < bands.size() ? bands.power(b, 0, take.length()) : 0;
     }
     return 10 * Math.log10(sum + 1e-30);
   }
@@ -153,7 +153,7 @@ final class IdleClues {
     int step = (int) (0.05 * take.rate());
     double[] power = new double[take.length() / step];
     for (int i = 0; i < power.length; i++) {
-      for (int b = 1; b < bands.size(); b++) {
+      for (int b = OctaveBands.PER_OCTAVE; b < bands.size(); b += OctaveBands.PER_OCTAVE) {
         power[i] += bands.power(b, i * step, (i + 1) * step);
       }
     }

@@ -31,13 +31,9 @@ public record NoiseClip(double[] recording, double[] leftOver) {
     double middle = residue.tones().get(spot.tone()).start() + spot.since();
     int from = (int) Math.max(0, (middle - seconds / 2) * take.rate());
     int to = (int) Math.min(take.length(), from + seconds * take.rate());
-    double[] left = new double[to - from];
-    for (int band = 0; band < OctaveBands.count(take.rate()); band++) {
-      double[] x = residue.left(spot.sensor(), band);
-      for (int i = 0; i < left.length; i++) {
-        left[i] += x[from + i];
-      }
-    }
-    return new NoiseClip(Arrays.copyOfRange(take.channel(spot.sensor()), from, to), left);
+    double[] left = OctaveBands.above(residue.left(spot.sensor()), take.rate());
+    return new NoiseClip(
+        Arrays.copyOfRange(take.channel(spot.sensor()), from, to),
+        Arrays.copyOfRange(left, from, to));
   }
 }

@@ -2,42 +2,83 @@ package cutaway.acoustics.fault;
 
 import cutaway.acoustics.signal.CrossSpectrum;
 import cutaway.acoustics.signal.Fft;
+import cutaway.acoustics.stimulus.Tone;
 import java.util.Arrays;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
- * A channel split into octave bands from 250 Hz up, each for itself in time; edges fall off over a
- * twelfth of an octave, phases are left alone.
+ * The power of a channel in octave bands through time, from 250 Hz up; edges fall off over a
+ * twelfth of an octave, phases are left alone. Of each band the envelope is worked out at just the
+ * rate at which its power may change: half the squared magnitude of its analytic signal.
  */
 final class OctaveBands {
-  static final double LOWEST = 250;
+  private static final double LOWEST = 250;
   private static final double EDGE = Math.pow(2, 1.0 / 24);
 
-  private final double[][] band;
+  /** Bands that begin in an octave, so that one begins soon above any order. */
+  static final int PER_OCTAVE = 3;
+
+  private final double rate;
+  private final int[] every;
+
+  /** Sums of the power up to a step, for each band. */
+  private final double[][] sum;
 
   OctaveBands(double[] x, double rate) {
-    int n = count(rate);
+    this.rate = rate;
     int size = CrossSpectrum.roomyLength(x.length);
-    double[] whole = new double[size];
-    System.arraycopy(x, 0, whole, 0, x.length);
+    double[] whole = Arrays.copyOf(x, size);
     DoubleFFT_1D fft = Fft.of(size);
     fft.realForward(whole);
-    band = new double[n][];
+    int n = count(rate);
+    every = new int[n];
+    sum = new double[n][];
     for (int b = 0; b < n; b++) {
-      double[] y = new double[size];
-      double low = centre(b) / Math.sqrt(2);
-      double high = centre(b) * Math.sqrt(2);
-      int first = (int) Math.max(1, Math.floor(low / EDGE * size / rate));
-      int last = (int) Math.min(size / 2.0 - 1, Math.ceil(high * EDGE * size / rate));
-      for (int k = first; k <= last; k++) {
-        double f = k * rate / size;
-        double g = rise(f, low) * (b == n - 1 ? 1 : 1 - rise(f, high));
-        y[2 * k] = g * whole[2 * k];
-        y[2 * k + 1] = g * whole[2 * k + 1];
-      }
-      fft.realInverse(y, true);
-      band[b] = Arrays.copyOf(y, x.length);
+      split(b, whole, x.length);
     }
+  }
+
+  private void split(int b, double[] whole, int samples) {
+    int size = whole.length;
+    int first = (int) Math.max(1, Math.floor(lowerEdge(b) / EDGE * size / rate));
+    int last = (int) Math.min(size / 2.0 - 1, Math.ceil(2 * lowerEdge(b) * EDGE * size / rate));
+    // power changes up to twice as fast as the band is wide
+    int length = Math.min(size, CrossSpectrum.roomyLength(2 * (last - first + 1)));
+    double[] y = new double[2 * length];
+    double scale = 2.0 * length / size;
+    for (int k = first; k <= last; k++) {
+      double f = k * rate / size;
+      double g = scale * gain(b, f);
+      y[2 * (k - first)] = g * whole[2 * k];
+      y[2 * (k - first) + 1] = g * whole[2 * k + 1];
+    }
+    Fft.of(length).complexInverse(y, true);
+    every[b] = size / length;
+    double[] up = new double[samples / every[b] + 1];
+    for (int i = 0; i + 1 < up.length; i++) {
+      up[i + 1] = up[i] + (y[2 * i] * y[2 * i] + y[2 * i + 1] * y[2 * i + 1]) / 2;
+    }
+    sum[b] = up;
+  }
+
+  /** Samples without what lies below all bands. */
+  static double[] above(double[] x, double rate) {
+    int size = CrossSpectrum.roomyLength(x.length);
+    double[] y = Arrays.copyOf(x, size);
+    DoubleFFT_1D fft = Fft.of(size);
+    fft.realForward(y);
+    for (int k = 0; k < size / 2; k++) {
+      double g = k == 0 ? 0 : rise(k * rate / size, lowerEdge(0));
+      y[2 * k] *= g;
+      y[2 * k + 1] *= k == 0 ? 1 : g;
+    }
+    fft.realInverse(y, true);
+    return Arrays.copyOf(y, x.length);
+  }
+
+  /** What a band lets through at a frequency in Hz, 0 to 1. */
+  static double gain(int b, double frequency) {
+    return rise(frequency, lowerEdge(b)) * (1 - rise(frequency, 2 * lowerEdge(b)));
   }
 
   private static double rise(double f, double edge) {
@@ -45,33 +86,48 @@ final class OctaveBands {
     return x <= -1 ? 0 : x >= 1 ? 1 : 0.5 + 0.5 * Math.sin(Math.PI / 2 * x);
   }
 
-  /** How many there are below half the rate. */
+  /** How many end below half the rate. */
   static int count(double rate) {
-    return (int) Math.floor(Math.log(rate / 2 / (LOWEST / Math.sqrt(2))) / Math.log(2));
+    double octaves = Math.log(rate / 2 / Math.sqrt(2) / LOWEST) / Math.log(2);
+    return (int) Math.floor(octaves * PER_OCTAVE) + 1;
   }
 
   /** Middle of a band, Hz. */
   static double centre(int b) {
-    return LOWEST * Math.pow(2, b);
+    return LOWEST * Math.pow(2, (double) b / PER_OCTAVE);
   }
 
-  /** Samples of a band; not to be changed. */
-  double[] samples(int b) {
-    return band[b];
+  /** The band about a frequency, Hz. */
+  static int at(double centre) {
+    return (int) Math.rint(Math.log(centre / LOWEST) / Math.log(2) * PER_OCTAVE);
+  }
+
+  /** Where a band begins, Hz. */
+  static double lowerEdge(int b) {
+    return centre(b) / Math.sqrt(2);
   }
 
   int size() {
-    return band.length;
+    return sum.length;
   }
 
   /** Mean square of a band between two samples. */
   double power(int b, int from, int to) {
-    double sum = 0;
-    int first = Math.max(0, from);
-    int last = Math.min(band[b].length, to);
-    for (int i = first; i < last; i++) {
-      sum += band[b][i] * band[b][i];
+    double[] up = sum[b];
+    int first = Math.max(0, Math.min(up.length - 1, (int) Math.rint((double) from / every[b])));
+    int last = Math.max(0, Math.min(up.length - 1, (int) Math.rint((double) to / every[b])));
+    return (up[last] - up[first]) / Math.max(1, last - first);
+  }
+
+  /** How the power of a band goes round with the cycle of a tone about a moment, s. */
+  CycleEnvelope round(int b, Tone tone, double time, double half) {
+    double[] up = sum[b];
+    int first = (int) Math.max(0, Math.ceil((time - half) * rate / every[b]));
+    int last = (int) Math.min(up.length - 1.0, Math.floor((time + half) * rate / every[b]) + 1);
+    double[] power = new double[Math.max(0, last - first)];
+    for (int i = 0; i < power.length; i++) {
+      power[i] = up[first + i + 1] - up[first + i];
     }
-    return sum / Math.max(1, last - first);
+    return CycleEnvelope.of(power, rate / every[b], first * every[b] / rate, tone, time, half);
   }
 }

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Predicate;
 
 /**
  * What is left of a driven take once the tone and its low harmonics are taken out, in octave bands
@@ -26,8 +27,8 @@ final class Residue {
   private static final int FEWEST = 5;
   private static final int MOST = 14;
 
-  /** Bands are judged whose middle lies so far over the tone. */
-  private static final double OVER_TONE = 4;
+  /** A band is judged that begins so far over the last order: both have some width. */
+  private static final double CLEAR = 1.07;
 
   private static final double WINDOW = 0.06;
   private static final double CYCLES = 3;
@@ -43,6 +44,8 @@ final class Residue {
   /** Share of the moments that are taken for quiet where there is no silence. */
   private static final double QUIET = 0.1;
 
+  private static final double QUIET_DEVIATES = -1.2816;
+
   /** Cycles to either side over which strikes are gathered. */
   private static final double ENVELOPE_CYCLES = 4;
 
@@ -54,6 +57,9 @@ final class Residue {
   /** A second place in a sweep must stand out so far, dB. */
   private static final double SECOND = 8;
 
+  /** No more than this is the scatter of noise, dB. */
+  private static final double SILENT = 4;
+
   /** Louder by this at another microphone, dB: another place. */
   private static final double OTHER = 4;
 
@@ -64,7 +70,8 @@ final class Residue {
 
   /** What a sensor has: harmonics of each tone, what is left in bands, and the bands' silence. */
   @SuppressWarnings("ArrayRecordComponent") // never compared
-  private record Heard(List<Harmonics> harmonics, OctaveBands bands, double[] background) {}
+  private record Heard(
+      List<Harmonics> harmonics, double[] left, OctaveBands bands, double[] background) {}
 
   private Residue(NoiseTake take, List<Tone> tones) {
     this.take = take;
@@ -123,7 +130,7 @@ final class Residue {
       followed.add(h);
     }
     OctaveBands split = new OctaveBands(left, take.rate());
-    return new Heard(followed, split, silence(split));
+    return new Heard(followed, left, split, silence(split));
   }
 
   private static int orders(double frequency) {
@@ -150,9 +157,25 @@ final class Residue {
         }
       }
       boolean enough = silent.size() >= LEAST_SILENCE;
-      out[b] = enough ? quantile(silent, 0.5) : all.isEmpty() ? 0 : quantile(all, QUIET);
+      double width = OctaveBands.centre(b) / Math.sqrt(2);
+      out[b] =
+          enough
+              ? quantile(silent, 0.5) / ofNoise(0, width)
+              : all.isEmpty() ? 0 : quantile(all, QUIET) / ofNoise(QUIET_DEVIATES, width);
     }
     return out;
+  }
+
+  /**
+   * That quantile of noise so wide over its mean: χ² with 2 B T degrees of freedom (E. B. Wilson
+   * and M. M. Hilferty, Proc. Natl. Acad. Sci. 17 (1931) 684, from memory).
+   *
+   * @param deviates of a normal distribution, standard deviations
+   */
+  private static double ofNoise(double deviates, double width) {
+    double v = 2 / (9 * 2 * width * EDGE);
+    double root = 1 - v + deviates * Math.sqrt(v);
+    return root * root * root;
   }
 
   private static double quantile(List<Double> values, double share) {
@@ -190,13 +213,36 @@ final class Residue {
     Tone tone = tones.get(at.tone());
     double room = Math.min(at.time() - tone.start(), tone.end() - EDGE - at.time());
     double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
-    return CycleEnvelope.of(
-        left(sensor, at.band()), take.rate(), tone, at.time(), Math.min(half, room));
+    return heard(sensor).bands.round(at.band(), tone, at.time(), Math.min(half, room));
   }
 
-  /** What is left in a band, one number a sample. */
-  double[] left(Sensor sensor, int band) {
-    return heard(sensor).bands.samples(band);
+  /** Share of what is left at a microphone about a moment that is the same some cycles later. */
+  double repeats(Sensor sensor, Cell at) {
+    Tone tone = tones.get(at.tone());
+    double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
+    double reach = Repetition.reach(tone, at.time(), half);
+    int from = Math.max(0, sample(at.time() - reach));
+    int to = Math.min(take.length(), sample(at.time() + reach));
+    return new Repetition(heard(sensor).left, take.rate(), from, to, at.band(), tone)
+        .share(at.time(), half);
+  }
+
+  /** The voltage about a moment in the same band, over its own silence, dB. */
+  Optional<Double> inVoltage(Cell at) {
+    if (!take.channels().containsKey(Sensor.VOLTAGE)) {
+      return Optional.empty();
+    }
+    Heard voltage = heard(Sensor.VOLTAGE);
+    double power =
+        voltage.bands.power(
+            at.band(), sample(at.time() - at.half()), sample(at.time() + at.half()));
+    double silent = Math.max(1e-30, voltage.background[at.band()]);
+    return Optional.of(Math.max(0, 10 * Math.log10(power / silent + 1e-12)));
+  }
+
+  /** What is left at a sensor, one number a sample; not to be changed. */
+  double[] left(Sensor sensor) {
+    return heard(sensor).left;
   }
 
   /** Moments while a tone stands or glides, each in its best band. */
@@ -218,8 +264,7 @@ final class Residue {
   }
 
   private Cell cell(int k, double time, double half) {
-    Tone tone = tones.get(k);
-    double frequency = tone.frequency(time);
+    double frequency = tones.get(k).frequency(time);
     Cell best = null;
     for (int b = 0; b < OctaveBands.count(take.rate()); b++) {
       if (isJudged(b, frequency) || b == OctaveBands.count(take.rate()) - 1) {
@@ -232,11 +277,9 @@ final class Residue {
     return Objects.requireNonNull(best);
   }
 
-  /** Whether ordinary distortion of a tone has fallen off below a band. */
+  /** Whether ordinary distortion of a tone at a moment has fallen off below a band. */
   static boolean isJudged(int band, double frequency) {
-    double middle = OctaveBands.centre(band);
-    return middle >= OVER_TONE * frequency
-        && middle / Math.sqrt(2) >= orders(frequency) * frequency;
+    return OctaveBands.lowerEdge(band) >= CLEAR * orders(frequency) * frequency;
   }
 
   /** A moment in a band of one's choice. */
@@ -273,15 +316,30 @@ final class Residue {
     return out;
   }
 
+  /** The moment that stands out most, be it alone. */
+  static Optional<Cell> loudest(List<Cell> cells) {
+    return cells.stream().max(Comparator.comparingDouble(Cell::margin));
+  }
+
   /**
-   * What stands out most of a sweep at least an octave off, or loudest at another microphone by a
-   * clear difference: a second cause would be looked for there.
+   * Where a second cause would be looked for in a sweep: where nothing is in the voltage if the
+   * strongest is in it, else what stands out most at least an octave off, or loudest at another
+   * microphone by a clear difference.
    */
   Optional<Cell> elsewhere(List<Cell> cells, Cell strongest) {
+    boolean electrical = inVoltage(strongest).orElse(0.0) > SECOND;
+    Optional<Cell> mechanical =
+        electrical
+            ? second(cells, strongest, c -> inVoltage(c).orElse(0.0) < SILENT)
+            : Optional.empty();
+    return mechanical.or(() -> second(cells, strongest, c -> isElsewhere(c, strongest)));
+  }
+
+  private static Optional<Cell> second(List<Cell> cells, Cell strongest, Predicate<Cell> which) {
     return sustained(
             cells.stream()
                 .filter(c -> c.tone() == strongest.tone())
-                .map(c -> isElsewhere(c, strongest) ? c : c.silenced())
+                .map(c -> which.test(c) ? c : c.believed(0))
                 .toList())
         .filter(c -> c.margin() >= SECOND);
   }
@@ -311,7 +369,7 @@ final class Residue {
       Arrays.sort(three);
       if (three[1] > best && here >= three[1]) {
         best = three[1];
-        out = Optional.of(cells.get(i));
+        out = Optional.of(cells.get(i).believed(best));
       }
     }
     return out;

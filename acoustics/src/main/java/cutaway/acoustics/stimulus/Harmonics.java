@@ -229,6 +229,19 @@ public final class Harmonics {
     return grid.moments.get(k).time();
   }
 
+  /** The moment nearest to a time in s. */
+  public int near(double time) {
+    int low = 0;
+    int high = size() - 1;
+    while (low < high) {
+      int middle = (low + high) / 2;
+      boolean after = 2 * time > time(middle) + time(middle + 1);
+      low = after ? middle + 1 : low;
+      high = after ? high : middle;
+    }
+    return low;
+  }
+
   /** Half of the window about a moment, s. */
   public double halfWindow(int k) {
     return grid.moments.get(k).half();

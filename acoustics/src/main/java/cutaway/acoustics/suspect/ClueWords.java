@@ -1,6 +1,7 @@
 package cutaway.acoustics.suspect;
 
 import cutaway.acoustics.fault.Clue;
+import cutaway.acoustics.fault.Family;
 import java.util.Locale;
 
 /** A clue as a tester would say it, with its figure. */
@@ -8,7 +9,16 @@ public final class ClueWords {
   private ClueWords() {}
 
   /** A clause without a capital or a stop. */
-  public static String of(Clue clue, double v) {
+  public static String of(Family family, Clue clue, double v) {
+    String words = of(clue, v);
+    return switch (family) {
+      case MOMENT -> clue == Clue.EXCESS ? words : "in one moment: " + words;
+      case ELSEWHERE -> "elsewhere in the sweep: " + words;
+      default -> words;
+    };
+  }
+
+  static String of(Clue clue, double v) {
     return switch (clue) {
       case MARGIN ->
           v < 4
@@ -23,6 +33,15 @@ public final class ClueWords {
       case UNLIKE -> say("%.0f dB from the loudest microphone to the softest", v);
       case ONCE -> say("%.0f %% of its power comes and goes once a cycle", 100 * v);
       case TWICE -> say("%.0f %% of its power comes and goes twice a cycle", 100 * v);
+      case REPEATS -> say("%.0f %% of it is the same some cycles later", 100 * v);
+      case IN_VOLTAGE ->
+          v < 4
+              ? "nothing of it is in the voltage"
+              : say("the voltage holds it too, %.0f dB above its own silence", v);
+      case EXCESS ->
+          v < 6
+              ? "no single moment stands out"
+              : say("a single moment stands out by %.0f dB over what lasts", v);
       case PEAKED -> say("%.1f times as peaked as noise", times(v));
       case OUTWARD ->
           "strongest with the cone " + (v > 0.5 ? "out" : v < -0.5 ? "in" : "near its middle");
@@ -41,6 +60,7 @@ public final class ClueWords {
       case RISE ->
           say("the voltage's third order changes by %.0f dB over the top three octaves", v);
       case SOUND_WAVERING -> say("the tone's own sound wavers by %.2f dB", v);
+      case DROP -> say("the tone's own sound changes by %.1f dB at once", v);
       case MAINS_FIRST -> heard("the mains' fundamental", v);
       case MAINS_ODD -> heard("odd multiples of the mains", v);
       case MAINS_EVEN -> heard("even multiples of the mains", v);

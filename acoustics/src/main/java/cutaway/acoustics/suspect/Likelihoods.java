@@ -30,6 +30,9 @@ public final class Likelihoods {
   /** With less left over a take tells nothing of where and when, dB. */
   private static final double HEARD = 4;
 
+  /** With less a single moment is none, dB. */
+  private static final double ALONE = 6;
+
   private final Map<Row, double[]> alone = new HashMap<>();
   private final Map<Row, double[]> usual = new HashMap<>();
   private final Map<Row, double[][]> chances = new ConcurrentHashMap<>();
@@ -144,7 +147,9 @@ public final class Likelihoods {
                         : cause.orElseThrow().soundsLike().name());
     Map<Clue, Double> values = new EnumMap<>(Clue.class);
     for (Clue clue : clues(family)) {
-      boolean silent = values.getOrDefault(Clue.MARGIN, HEARD) < HEARD;
+      boolean silent =
+          values.getOrDefault(Clue.MARGIN, HEARD) < HEARD
+              || values.getOrDefault(Clue.EXCESS, ALONE) < ALONE;
       if (!silent) {
         values.put(clue, Scale.middle(clue, step(of, out, clue, random)));
         out = new Evidence(family, done, values);

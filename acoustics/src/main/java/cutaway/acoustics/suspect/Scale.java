@@ -36,6 +36,9 @@ final class Scale {
       case UNLIKE -> new double[] {2.5, 5, 9, 15};
       case ONCE -> new double[] {0.15, 0.3, 0.5, 0.7, 0.85};
       case TWICE -> new double[] {0.12, 0.25, 0.45, 0.65, 0.8};
+      case REPEATS -> new double[] {0.2, 0.35, 0.5, 0.7, 0.85};
+      case IN_VOLTAGE -> new double[] {3, 8, 16, 30};
+      case EXCESS -> new double[] {2, 6, 12, 20, 30};
       case PEAKED -> new double[] {-0.1, 0.1, 0.3, 0.6, 1};
       case OUTWARD, AT_TURNS -> new double[] {-0.8, -0.3, 0.3, 0.8};
       case GROWTH -> new double[] {3, 8, 14, 22};
@@ -45,6 +48,7 @@ final class Scale {
       case ODD, EVEN -> new double[] {-75, -60, -50, -40, -30, -20};
       case RISE -> new double[] {-10, 0, 10, 20};
       case SOUND_WAVERING -> new double[] {0.05, 0.2, 0.6, 1.5, 5};
+      case DROP -> new double[] {0.5, 1.5, 3, 6, 15};
       case MAINS_FIRST, MAINS_ODD, MAINS_EVEN -> new double[] {1, 15, 30, 45, 60};
       case MAINS_HIGH -> new double[] {0.5, 3, 8, 16};
       case MAINS_AT_WALL -> new double[] {-12, -6, -2, 2, 6};
@@ -89,13 +93,15 @@ final class Scale {
   /** The clue of the same family that one leans on. */
   static Optional<Clue> parent(Clue clue) {
     return switch (clue) {
+      case MARGIN -> Optional.of(Clue.EXCESS);
       case OVER_TUNING -> Optional.of(Clue.OVER_RESONANCE);
-      case WIDTH, UNLIKE, ONCE, GROWTH -> Optional.of(Clue.MARGIN);
+      case WIDTH, UNLIKE, ONCE, GROWTH, REPEATS -> Optional.of(Clue.MARGIN);
       case AT_PORT, AT_WALL -> Optional.of(Clue.AT_CONE);
       case TWICE, PEAKED, OUTWARD -> Optional.of(Clue.ONCE);
       case AT_TURNS -> Optional.of(Clue.TWICE);
       case COMPRESSION, EVEN, RISE -> Optional.of(Clue.ODD);
       case SILENT -> Optional.of(Clue.WAVERING);
+      case DROP -> Optional.of(Clue.SOUND_WAVERING);
       case MAINS_ODD, MAINS_AT_WALL, MAINS_VOLTAGE -> Optional.of(Clue.MAINS_FIRST);
       case MAINS_EVEN, MAINS_HIGH -> Optional.of(Clue.MAINS_ODD);
       case STRAY_VOLTAGE -> Optional.of(Clue.STRAY);

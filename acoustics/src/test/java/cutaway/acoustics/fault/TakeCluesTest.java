@@ -3,7 +3,10 @@ package cutaway.acoustics.fault;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import cutaway.acoustics.stimulus.Recorded;
+import cutaway.acoustics.stimulus.Tone;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
@@ -45,6 +48,59 @@ class TakeCluesTest {
     Map<Clue, Double> clues = swept(ResidueTest.take(ResidueTest.SWEEP, t -> 0), Optional.empty());
     assertThat(clues.keySet()).containsExactly(Clue.MARGIN);
     assertThat(clue(clues, Clue.MARGIN)).isLessThan(4);
+  }
+
+  /** A tick while the sweep passes 120 Hz: seen as a moment, and in no count of what lasts. */
+  @Test
+  void oneTickIsAMomentAndItsPlaceIsTold() {
+    double at = ResidueTest.SWEEP.tones().get(0).recorded(0.02, 0).time(120);
+    NoiseTake take =
+        ResidueTest.take(
+            ResidueTest.SWEEP,
+            t -> t < at ? 0 : 0.02 * Math.exp((at - t) / 0.002) * Math.sin(19000 * (t - at)));
+    TakeClues read =
+        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+    Map<Clue, Double> moment = read.values(Family.MOMENT).orElseThrow();
+    assertThat(clue(read.values(Family.SWEPT).orElseThrow(), Clue.MARGIN)).isLessThan(4);
+    assertThat(clue(moment, Clue.EXCESS)).isGreaterThan(20);
+    assertThat(clue(moment, Clue.AT_WALL)).isCloseTo(10, within(0.5));
+    assertThat(clue(moment, Clue.REPEATS)).isLessThan(0.3);
+    assertThat(read.spot().orElseThrow().frequency()).isCloseTo(120, within(8.0));
+  }
+
+  /** What is loudest is in the voltage; the breath an octave and less beside it is not. */
+  @Test
+  void aSecondPlaceIsLookedForWhereTheVoltageIsClean() {
+    Random random = new Random(7);
+    Tone sweep = ResidueTest.SWEEP.tones().get(0).recorded(0.02, 0);
+    NoiseTake heard =
+        ResidueTest.take(
+            ResidueTest.SWEEP,
+            t ->
+                ResidueTest.strike(t, 200, 260, 0.05, 0.3)
+                    + (t > sweep.time(120) && t < sweep.time(180)
+                        ? 2e-3 * random.nextGaussian()
+                        : 0));
+    Map<Sensor, double[]> channels = new EnumMap<>(heard.channels());
+    channels.put(
+        Sensor.VOLTAGE,
+        Recorded.of(
+            List.of(sweep),
+            ResidueTest.SWEEP.duration() + 0.1,
+            new double[] {10},
+            0,
+            1e-4,
+            t -> ResidueTest.strike(t, 200, 260, 0.5, 0.3)));
+    NoiseTake take =
+        new NoiseTake(heard.signal(), Intervention.NONE, Recorded.RATE, Map.copyOf(channels));
+    TakeClues read =
+        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+    Map<Clue, Double> first = read.values(Family.SWEPT).orElseThrow();
+    Map<Clue, Double> second = read.values(Family.ELSEWHERE).orElseThrow();
+    assertThat(clue(first, Clue.IN_VOLTAGE)).isGreaterThan(20);
+    assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(115.0, 190.0);
+    assertThat(clue(second, Clue.IN_VOLTAGE)).isLessThan(4);
+    assertThat(clue(second, Clue.MARGIN)).isGreaterThan(8);
   }
 
   @Test

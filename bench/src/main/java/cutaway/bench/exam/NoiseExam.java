@@ -331,7 +331,7 @@ final class NoiseExam {
     return String.format(
         Locale.ROOT,
         "%s (%s; %s times %s)",
-        ClueWords.of(r.clue(), r.value()),
+        ClueWords.of(r.family(), r.clue(), r.value()),
         done.get(r.take()).sound().id(),
         times >= 10
             ? String.format(Locale.ROOT, "%.0f", times)
