@@ -192,15 +192,10 @@ final class DrivenClues {
     residue.inVoltage(cell).ifPresent(v -> clues.put(Clue.IN_VOLTAGE, v));
     clues.put(Clue.PEAKED, Math.log10(envelope.peakedness() / 3));
     if (residue.microphones().contains(Sensor.CONE)) {
-      double out = outmost(residue.harmonics(Sensor.CONE, cell.tone()), cell.time());
+      double out = residue.outmost(cell.tone(), cell.time());
       clues.put(Clue.OUTWARD, Math.cos(2 * Math.PI * (envelope.oncePhase() - out)));
       clues.put(Clue.AT_TURNS, Math.cos(4 * Math.PI * (envelope.twicePhase() - out)));
     }
-  }
-
-  /** Where in its cycle the cone is farthest out: half a cycle after the sound, as acceleration. */
-  private static double outmost(Harmonics harmonics, double time) {
-    return 0.5 - harmonics.phase(harmonics.near(time), 1) / (2 * Math.PI);
   }
 
   /** The same band while the softest and the loudest tone of one frequency stand. */

@@ -1,20 +1,38 @@
 package cutaway.acoustics.fault;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Optional;
 
 /**
  * A stretch of a take about a spot, as the microphone that hears it loudest has it.
  *
+ * @param spot what it is about
  * @param recording as it is
  * @param leftOver with the tone and its low harmonics taken out, from 177 Hz up
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
-public record NoiseClip(double[] recording, double[] leftOver) {
+public record NoiseClip(Spot spot, double[] recording, double[] leftOver) {
+  /**
+   * Cuts it out where most is left over.
+   *
+   * @param seconds how long, less where the take ends
+   * @return absent where the take does not hold its signal, or nothing stands out
+   */
+  public static Optional<NoiseClip> of(NoiseTake take, double seconds) {
+    UnitFacts unit = new UnitFacts(Optional.empty(), Optional.empty());
+    return Residue.of(take)
+        .flatMap(
+            r ->
+                new DrivenClues(take, r, unit, new ArrayList<>())
+                    .read(Optional.empty())
+                    .map(spot -> cut(take, r, spot, seconds)));
+  }
+
   /**
    * Cuts it out.
    *
-   * @param spot in this take, or in another of the same signal
+   * @param spot in another take of the same signal
    * @param seconds how long, less where the take ends
    * @return absent where the take does not hold its signal, or lacks the microphone
    */
@@ -33,6 +51,7 @@ public record NoiseClip(double[] recording, double[] leftOver) {
     int to = (int) Math.min(take.length(), from + seconds * take.rate());
     double[] left = OctaveBands.above(residue.left(spot.sensor()), take.rate());
     return new NoiseClip(
+        spot,
         Arrays.copyOfRange(take.channel(spot.sensor()), from, to),
         Arrays.copyOfRange(left, from, to));
   }

@@ -130,4 +130,31 @@ final class OctaveBands {
     }
     return CycleEnvelope.of(power, rate / every[b], first * every[b] / rate, tone, time, half);
   }
+
+  /**
+   * Mean power of a band in even parts of a tone's cycle, over the mean of all.
+   *
+   * @param from s
+   * @param to s
+   * @param begin where in the cycle the first part begins, cycles
+   */
+  double[] folded(int b, Tone tone, double from, double to, double begin, int parts) {
+    double[] out = new double[parts];
+    int[] n = new int[parts];
+    double all = 0;
+    int first = (int) Math.max(0, Math.ceil(from * rate / every[b]));
+    int last = (int) Math.min(sum[b].length - 1.0, Math.floor(to * rate / every[b]));
+    for (int i = first; i < last; i++) {
+      double cycles = tone.cycles(i * every[b] / rate) - begin;
+      int part = (int) ((cycles - Math.floor(cycles)) * parts) % parts;
+      double power = sum[b][i + 1] - sum[b][i];
+      out[part] += power;
+      n[part]++;
+      all += power / (last - first);
+    }
+    for (int k = 0; k < parts; k++) {
+      out[k] /= Math.max(1, n[k]) * Math.max(1e-300, all);
+    }
+    return out;
+  }
 }

@@ -63,6 +63,9 @@ final class Residue {
   /** Louder by this at another microphone, dB: another place. */
   private static final double OTHER = 4;
 
+  /** Nothing is softer, Pa². */
+  private static final double QUIETEST = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
+
   private final NoiseTake take;
   private final List<Sensor> microphones;
   private final List<Tone> tones;
@@ -216,6 +219,46 @@ final class Residue {
     return heard(sensor).bands.round(at.band(), tone, at.time(), Math.min(half, room));
   }
 
+  /** How many bands there are. */
+  int bands() {
+    return OctaveBands.count(take.rate());
+  }
+
+  /** Whether a tone sounds at a time and the loudspeaker has settled to it. */
+  boolean isSettled(double time) {
+    return tones.stream().anyMatch(t -> settled(t) <= time && time < t.end() - EDGE);
+  }
+
+  private static double settled(Tone tone) {
+    return tone.start() + (tone.isSteady() ? SETTLING : 2 / tone.frequency());
+  }
+
+  /** What is left in a band between two times, over silence, dB. */
+  double over(Sensor sensor, int band, double from, double to) {
+    Heard at = heard(sensor);
+    double power = at.bands.power(band, sample(from), sample(to));
+    return 10 * Math.log10(power / Math.max(QUIETEST, at.background[band]) + 1e-12);
+  }
+
+  /**
+   * Power of what is left about a moment, or of a tone that stands through all of it, in even parts
+   * of a cycle that begins with the cone farthest out, over its mean.
+   */
+  double[] folded(Sensor sensor, Cell at, int parts) {
+    Tone tone = tones.get(at.tone());
+    double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
+    double from = tone.isSteady() ? tone.start() + SETTLING : at.time() - half;
+    double to = tone.isSteady() ? tone.end() - EDGE : at.time() + half;
+    double out = outmost(at.tone(), at.time());
+    return heard(sensor).bands.folded(at.band(), tone, from, to, out, parts);
+  }
+
+  /** Where in its cycle the cone is farthest out: half a cycle after the sound, as acceleration. */
+  double outmost(int tone, double time) {
+    Harmonics atCone = harmonics(Sensor.CONE, tone);
+    return 0.5 - atCone.phase(atCone.near(time), 1) / (2 * Math.PI);
+  }
+
   /** Share of what is left at a microphone about a moment that is the same some cycles later. */
   double repeats(Sensor sensor, Cell at) {
     Tone tone = tones.get(at.tone());
@@ -250,7 +293,7 @@ final class Residue {
     List<Cell> out = new ArrayList<>();
     for (int k = 0; k < tones.size(); k++) {
       Tone tone = tones.get(k);
-      double time = tone.start() + (tone.isSteady() ? SETTLING : 2 / tone.frequency());
+      double time = settled(tone);
       while (true) {
         double half = Math.max(WINDOW, CYCLES / tone.frequency(time)) / 2;
         if (time + 2 * half > tone.end() - EDGE) {
@@ -286,11 +329,10 @@ final class Residue {
   Cell cell(int k, double time, double half, int band) {
     double[] levels = new double[microphones.size()];
     double[] margins = new double[microphones.size()];
-    double quietest = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
     for (int m = 0; m < levels.length; m++) {
       Sensor s = microphones.get(m);
       double power = heard(s).bands.power(band, sample(time - half), sample(time + half));
-      double silent = Math.max(quietest, heard(s).background[band]);
+      double silent = Math.max(QUIETEST, heard(s).background[band]);
       levels[m] = 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12);
       margins[m] = 10 * Math.log10(power / silent + 1e-12);
     }

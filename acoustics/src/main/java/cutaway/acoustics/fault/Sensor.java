@@ -21,6 +21,22 @@ public enum Sensor {
   /** An accelerometer on a wall. */
   SHAKING;
 
+  /**
+   * How far off its source a microphone usually is, m (common practice, no source). Before a cone
+   * the sound is that of a point half its radius off (near field of a piston), which counts where
+   * it is nearer still.
+   */
+  public double usualDistance() {
+    return switch (this) {
+      case CONE, PORT -> 0.04;
+      case WALL -> 0.08;
+      case REAR -> 0.1;
+      case AMPLIFIER -> 0.3;
+      case LISTENER -> 2;
+      case VOLTAGE, CURRENT, SHAKING -> throw new IllegalStateException(this + " hears nothing");
+    };
+  }
+
   /** Whether it hears sound in the air. */
   public boolean isMicrophone() {
     return switch (this) {

@@ -12,8 +12,14 @@ import java.util.Optional;
  *
  * @param evidence by family, those that the take can tell
  * @param spot where what is left over stands out most, absent where nothing does
+ * @param picture of that, absent where nothing is
+ * @param audible that as the ear has it, absent where nothing is or no silence tells the room
  */
-public record TakeClues(List<Evidence> evidence, Optional<Spot> spot) {
+public record TakeClues(
+    List<Evidence> evidence,
+    Optional<Spot> spot,
+    Optional<ResiduePicture> picture,
+    Optional<Audible> audible) {
   public TakeClues {
     evidence = List.copyOf(evidence);
   }
@@ -28,18 +34,26 @@ public record TakeClues(List<Evidence> evidence, Optional<Spot> spot) {
     List<Evidence> out = new ArrayList<>();
     if (take.signal().isPresent()) {
       Optional<Residue> residue = Residue.of(take);
-      Optional<Spot> spot = Optional.empty();
-      if (residue.isPresent()) {
-        flaws(take, residue.get().tones(), out);
-        spot = new DrivenClues(take, residue.get(), unit, out).read(before);
+      if (residue.isEmpty()) {
+        return told(out);
       }
-      return new TakeClues(out, spot);
+      flaws(take, residue.get().tones(), out);
+      Optional<Spot> spot = new DrivenClues(take, residue.get(), unit, out).read(before);
+      return new TakeClues(
+          out,
+          spot,
+          spot.map(s -> ResiduePicture.of(residue.get(), s)),
+          spot.flatMap(s -> Audible.of(take, residue.get(), s)));
     }
     if (take.length() >= 2 * take.rate()) {
       flaws(take, List.of(), out);
       new IdleClues(take, out).read(before);
     }
-    return new TakeClues(out, Optional.empty());
+    return told(out);
+  }
+
+  private static TakeClues told(List<Evidence> evidence) {
+    return new TakeClues(evidence, Optional.empty(), Optional.empty(), Optional.empty());
   }
 
   private static void flaws(NoiseTake take, List<Tone> tones, List<Evidence> out) {

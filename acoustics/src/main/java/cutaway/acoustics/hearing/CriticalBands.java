@@ -2,6 +2,7 @@ package cutaway.acoustics.hearing;
 
 import cutaway.acoustics.meter.FrequencyWeighting;
 import cutaway.acoustics.meter.PowerSpectrum;
+import java.util.Arrays;
 
 /**
  * A spectrum as the ear sorts it: power in steps of a quarter Bark (E. Zwicker and E. Terhardt, J.
@@ -81,6 +82,21 @@ public final class CriticalBands {
       out.overQuiet[i] = overQuiet[i] + other.overQuiet[i];
     }
     return out;
+  }
+
+  /** What is more than another sound in each step, as when that was there all along. */
+  public CriticalBands without(CriticalBands other) {
+    CriticalBands out = new CriticalBands();
+    for (int i = 0; i < COUNT; i++) {
+      out.power[i] = Math.max(0, power[i] - other.power[i]);
+      out.overQuiet[i] = Math.max(0, overQuiet[i] - other.overQuiet[i]);
+    }
+    return out;
+  }
+
+  /** All of it, Pa². */
+  public double power() {
+    return Arrays.stream(power).sum();
   }
 
   double power(int step) {

@@ -53,7 +53,12 @@ public record Masking(double over, double frequency) {
 
   /** Probability that a listener hears it. */
   public double likelihood() {
-    return 0.5 + 0.5 * Erf.erf(over / SPREAD / Math.sqrt(2));
+    return likelihood(0);
+  }
+
+  /** The same where the sound is so much louder than was measured, dB. */
+  public double likelihood(double louder) {
+    return 0.5 + 0.5 * Erf.erf((over + louder) / SPREAD / Math.sqrt(2));
   }
 
   /**

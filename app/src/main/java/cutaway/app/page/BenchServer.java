@@ -8,6 +8,7 @@ import cutaway.bench.dossier.Dossier;
 import cutaway.bench.dossier.Solved;
 import cutaway.bench.dossier.SolvedJson;
 import cutaway.bench.exam.RemedyBench;
+import cutaway.bench.finding.Suspicion.Sound;
 import cutaway.bench.finding.Trial;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
@@ -17,6 +18,7 @@ import gg.jte.output.StringOutput;
 import io.javalin.Javalin;
 import io.javalin.http.Context;
 import io.javalin.http.ForbiddenResponse;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -33,7 +35,7 @@ import java.util.stream.Collectors;
 public final class BenchServer {
   private static final String LOOPBACK = "127.0.0.1";
   private static final String POLICY =
-      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self';"
+      "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; media-src 'self'; connect-src 'self';"
           + " base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
   private static final Map<String, String> ASSETS =
@@ -57,6 +59,7 @@ public final class BenchServer {
   private final TemplateEngine templates = TemplateEngine.createPrecompiled(ContentType.Html);
   private final Javalin javalin;
   private final RemedyDesk desk = new RemedyDesk();
+  private final ClipShelf clips = new ClipShelf();
 
   private BenchServer(Path folder) {
     this.folder = folder;
@@ -106,6 +109,7 @@ public final class BenchServer {
     javalin.get("/remedies/trial", this::trial);
     javalin.get("/changed/{stamp}", this::changed);
     javalin.get("/findings.json", this::findings);
+    javalin.get("/sound/{name}", this::sound);
     javalin.get("/asset/{name}", BenchServer::asset);
     javalin.exception(ProblemException.class, this::problem);
     javalin.exception(
@@ -144,7 +148,11 @@ public final class BenchServer {
     String stamp = stamp();
     Dossier dossier = Dossier.open(folder);
     Story story = StoryTeller.tell(dossier.sheet(), solve(dossier));
-    render(c, "page.jte", Map.of("story", story, "stamp", stamp));
+    Map<String, String> sounds =
+        story.suspicion().stream()
+            .flatMap(s -> s.sounds().stream())
+            .collect(Collectors.toMap(Sound::name, s -> "/sound/" + s.name() + ".wav"));
+    render(c, "page.jte", Map.of("story", story, "sounds", sounds, "stamp", stamp));
   }
 
   /** One solve at a time: whoever asks second finds it kept. */
@@ -243,6 +251,16 @@ public final class BenchServer {
   private void findings(Context c) {
     Dossier dossier = Dossier.open(folder);
     c.contentType("application/json").result(SolvedJson.write(solve(dossier)));
+  }
+
+  private void sound(Context c) {
+    String stamp = stamp();
+    Optional<byte[]> wav = clips.wav(stamp, Dossier.open(folder), c.pathParam("name"));
+    if (wav.isEmpty()) {
+      c.status(404).contentType("text/plain").result("There is no such sound.");
+      return;
+    }
+    c.writeSeekableStream(new ByteArrayInputStream(wav.get()), "audio/wav");
   }
 
   private static void asset(Context c) throws IOException {

@@ -49,7 +49,10 @@ class MainTest {
     String report = Files.readString(folder.resolve("demo/made/report.html"));
     assertThat(report)
         .contains("<svg class=\"cutaway\"", "What is in the drive unit?", "default-src 'none'")
-        .doesNotContain("http://", "https://", "<script", "src=\"");
+        .doesNotContain("http://", "https://", "<script");
+    // sounds are in it, and nothing else is asked for
+    assertThat(report.split("src=\"", -1)).hasSize(7);
+    assertThat(report.split("src=\"data:audio/wav;base64,UklGR", -1)).hasSize(7);
     assertThat(run("report", demo()).out()).contains("report.html");
   }
 

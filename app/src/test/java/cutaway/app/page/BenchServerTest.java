@@ -74,6 +74,16 @@ class BenchServerTest {
   }
 
   @Test
+  void playsTheNoise() throws Exception {
+    assertThat(get("/").body()).contains("src=\"/sound/noise-tone-left-over.wav\"");
+    HttpResponse<String> sound = get("/sound/noise-tone-left-over.wav");
+    assertThat(sound.statusCode()).isEqualTo(200);
+    assertThat(sound.headers().firstValue("Content-Type").orElseThrow()).startsWith("audio/wav");
+    assertThat(sound.body()).startsWith("RIFF");
+    assertThat(get("/sound/dossier.yaml").statusCode()).isEqualTo(404);
+  }
+
+  @Test
   void triesChangesOnPaper() throws Exception {
     assertThat(get("/").body()).contains("href=\"/remedies\"");
     HttpResponse<String> page = get("/remedies");

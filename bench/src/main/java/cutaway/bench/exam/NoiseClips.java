@@ -4,9 +4,10 @@ import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseClip;
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Spot;
-import cutaway.acoustics.fault.TakeClues;
-import cutaway.acoustics.fault.UnitFacts;
+import cutaway.acoustics.meter.LevelMatch;
 import cutaway.acoustics.stimulus.TestSignal;
+import cutaway.bench.exam.NoiseTests.Done;
+import cutaway.bench.finding.Suspicion;
 import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.SoundTake;
@@ -22,7 +23,7 @@ import java.util.function.Function;
 
 /**
  * Short sounds to play to others: the recording where something stands out, what is left over of
- * it, and the same moment after an intervention at the same gains.
+ * it, and the same moment after an intervention, what was played as loud.
  */
 public final class NoiseClips {
   private static final double SECONDS = 2.5;
@@ -47,7 +48,7 @@ public final class NoiseClips {
   @SuppressWarnings("ArrayRecordComponent") // never compared
   public record Clip(String name, double[] samples, int rate, String caption) {}
 
-  private record Reference(String take, Spot spot, double gain, double leftGain) {}
+  private record Reference(String take, NoiseClip clip, double gain, double leftGain) {}
 
   private NoiseClips() {}
 
@@ -76,53 +77,102 @@ public final class NoiseClips {
       return;
     }
     if (sound.done() == Intervention.NONE) {
-      UnitFacts unknown = new UnitFacts(Optional.empty(), Optional.empty());
-      TakeClues.of(take, unknown, Optional.empty())
-          .spot()
-          .ifPresent(spot -> first(sound, take, signal.get(), spot));
+      NoiseClip.of(take, SECONDS).ifPresent(clip -> first(sound, take, signal.get(), clip));
     } else if (references.containsKey(signal.get())) {
       Reference before = references.get(signal.get());
-      NoiseClip.of(take, before.spot, SECONDS)
-          .ifPresent(clip -> both(sound, take, clip, before, "at the gain of " + before.take));
+      NoiseClip.of(take, before.clip.spot(), SECONDS)
+          .ifPresent(clip -> after(sound, take, clip, before));
     }
   }
 
-  private void first(SoundTake sound, NoiseTake take, TestSignal signal, Spot spot) {
-    NoiseClip.of(take, spot, SECONDS)
-        .ifPresent(
-            clip -> {
-              Reference own =
-                  new Reference(
-                      sound.id(),
-                      spot,
-                      PEAK / most(clip.recording()),
-                      PEAK / most(clip.leftOver()));
-              references.put(signal, own);
-              double raised = 20 * Math.log10(own.leftGain / own.gain);
-              both(
-                  sound,
-                  take,
-                  clip,
-                  own,
-                  String.format(Locale.ROOT, "raised by %.0f dB against the recording", raised));
-            });
+  private void first(SoundTake sound, NoiseTake take, TestSignal signal, NoiseClip clip) {
+    Reference own =
+        new Reference(
+            sound.id(), clip, PEAK / most(clip.recording()), PEAK / most(clip.leftOver()));
+    references.put(signal, own);
+    double raised = 20 * Math.log10(own.leftGain / own.gain);
+    both(
+        sound,
+        take,
+        clip,
+        own,
+        1,
+        String.format(Locale.ROOT, "raised by %.0f dB against the recording", raised));
   }
 
-  private void both(SoundTake sound, NoiseTake take, NoiseClip clip, Reference r, String raised) {
-    String where = "at the " + Words.of(r.spot.sensor());
-    String done = sound.done() == Intervention.NONE ? "" : ", " + Words.of(sound.done());
+  /** As loud as the one before in what was played, so that only the noise differs. */
+  private void after(SoundTake sound, NoiseTake take, NoiseClip clip, Reference before) {
+    Optional<LevelMatch> match = LevelMatch.of(before.clip.recording(), clip.recording());
+    double gain = match.map(m -> 1 / m.gain()).orElse(1.0);
+    String how =
+        match.isPresent()
+            ? String.format(
+                Locale.ROOT,
+                "brought to the level of %s by %+.1f dB",
+                before.take,
+                20 * Math.log10(gain))
+            : "at the gain of " + before.take;
+    both(sound, take, clip, before, gain, how);
+  }
+
+  private void both(
+      SoundTake sound, NoiseTake take, NoiseClip clip, Reference r, double gain, String how) {
+    int rate = (int) take.rate();
     out.add(
         new Clip(
-            sound.id() + "-recording",
-            faded(clip.recording(), r.gain, take.rate()),
-            (int) take.rate(),
-            "the recording " + where + done));
+            name(sound.id(), Part.RECORDING),
+            faded(clip.recording(), gain * r.gain, rate),
+            rate,
+            caption(Part.RECORDING, sound.done(), clip.spot())
+                + (sound.done() == Intervention.NONE ? "" : ", " + how)));
     out.add(
         new Clip(
-            sound.id() + "-left-over",
-            faded(clip.leftOver(), r.leftGain, take.rate()),
-            (int) take.rate(),
-            "what is left over " + where + done + ", " + raised));
+            name(sound.id(), Part.LEFT_OVER),
+            faded(clip.leftOver(), gain * r.leftGain, rate),
+            rate,
+            caption(Part.LEFT_OVER, sound.done(), clip.spot()) + ", " + how));
+  }
+
+  /** What is heard of a take. */
+  private enum Part {
+    RECORDING,
+    LEFT_OVER
+  }
+
+  private static String name(String take, Part part) {
+    return take + "-" + Words.of(part).replace(' ', '-');
+  }
+
+  private static String caption(Part part, Intervention done, Spot spot) {
+    return (part == Part.RECORDING ? "the recording" : "what is left over")
+        + " at the "
+        + Words.of(spot.sensor())
+        + (done == Intervention.NONE ? "" : ", " + Words.of(done));
+  }
+
+  /** Names and captions of the clips there will be, before any is cut. */
+  static List<Suspicion.Sound> offered(List<Done> takes) {
+    Map<TestSignal, Spot> before = new HashMap<>();
+    List<Suspicion.Sound> out = new ArrayList<>();
+    for (Done d : takes) {
+      Optional<TestSignal> signal = d.take().signal();
+      if (d.untouched()) {
+        signal.ifPresent(s -> d.clues().spot().ifPresent(spot -> before.put(s, spot)));
+      }
+      signal
+          .flatMap(s -> d.untouched() ? d.clues().spot() : Optional.ofNullable(before.get(s)))
+          .filter(spot -> d.take().channels().containsKey(spot.sensor()))
+          .ifPresent(
+              spot -> {
+                for (Part part : Part.values()) {
+                  String id = d.sound().id();
+                  out.add(
+                      new Suspicion.Sound(
+                          name(id, part), id + ": " + caption(part, d.sound().done(), spot)));
+                }
+              });
+    }
+    return out;
   }
 
   private static double most(double[] x) {

@@ -228,6 +228,11 @@ final class NoiseExam {
                         s.band(),
                         s.margin()),
                     basis));
+    if (sound.done() == Intervention.NONE) {
+      clues
+          .audible()
+          .ifPresent(a -> new NoiseHeard(sheet.sounds(), results).tell(sound.id(), a, sd));
+    }
     if (take.signal().isEmpty() && take.channels().containsKey(Sensor.CONE)) {
       PowerSpectrum spectrum = PowerSpectrum.of(take.channel(Sensor.CONE), take.rate());
       results.add(
@@ -294,6 +299,12 @@ final class NoiseExam {
         history,
         NoiseTests.of(belief, vented, done),
         shows(),
+        done.stream()
+            .filter(Done::untouched)
+            .flatMap(
+                d -> d.clues().picture().map(p -> NoisePictures.of(d.sound().id(), p)).stream())
+            .toList(),
+        NoiseClips.offered(done),
         mains
             ? List.of(
                 "Mains parts are suspected: stop, unplug, and let a qualified person open it."

@@ -12,6 +12,8 @@ import java.util.List;
  * @param history the takes in order, and the odds after each
  * @param tests that would tell more, the worthiest first
  * @param shows where and how loud it can be shown to others
+ * @param pictures of what is left over in takes with nothing done
+ * @param sounds that can be played to others
  * @param cautions before anything is opened
  * @param restsOn ids of takes
  * @param method how, with its sources
@@ -24,6 +26,8 @@ public record Suspicion(
     List<Step> history,
     List<NextTest> tests,
     List<String> shows,
+    List<LeftOver> pictures,
+    List<Sound> sounds,
     List<String> cautions,
     List<String> restsOn,
     String method) {
@@ -33,6 +37,8 @@ public record Suspicion(
     history = List.copyOf(history);
     tests = List.copyOf(tests);
     shows = List.copyOf(shows);
+    pictures = List.copyOf(pictures);
+    sounds = List.copyOf(sounds);
     cautions = List.copyOf(cautions);
     restsOn = List.copyOf(restsOn);
   }
@@ -53,6 +59,14 @@ public record Suspicion(
       speaksAgainst = List.copyOf(speaksAgainst);
     }
   }
+
+  /**
+   * A short sound.
+   *
+   * @param name of its file, without ending
+   * @param caption what is heard
+   */
+  public record Sound(String name, String caption) {}
 
   /** Something with a chance. */
   public record Chance(String name, double chance) {}

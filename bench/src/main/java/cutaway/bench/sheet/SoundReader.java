@@ -11,7 +11,9 @@ import cutaway.bench.measure.Kind;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.sheet.SoundTake.Channel;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -39,7 +41,23 @@ final class SoundReader {
             .map(this::sound)
             .toList();
     return new SoundReadings(
-        takes, reader.positive("/drive-unit/resonance"), reader.positive("/box/tuning"));
+        takes,
+        reader.positive("/drive-unit/resonance"),
+        reader.positive("/box/tuning"),
+        distances(),
+        reader.positive("/rig/listening-distance"));
+  }
+
+  private Map<Sensor, Double> distances() {
+    Map<Sensor, Double> out = new EnumMap<>(Sensor.class);
+    for (Sensor s : Sensor.values()) {
+      if (s.isMicrophone()) {
+        reader
+            .positive("/rig/distance/" + Words.of(s))
+            .ifPresent(r -> out.put(s, r.estimate().value()));
+      }
+    }
+    return out;
   }
 
   static boolean isSound(JsonNode take) {

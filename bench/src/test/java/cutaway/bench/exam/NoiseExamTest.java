@@ -1,12 +1,14 @@
 package cutaway.bench.exam;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.bench.dossier.DemoDossier;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.exam.NoiseClips.Clip;
 import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.LeftOver;
 import cutaway.bench.finding.NextTest;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Suspicion;
@@ -80,9 +82,19 @@ class NoiseExamTest {
     assertThat(found.finding("noise.noise-tone.left-over").orElseThrow().estimate().value())
         .isBetween(35.0, 55.0);
     assertThat(found.finding("noise.noise-rest.rest")).isPresent();
+    LeftOver picture = s.pictures().get(1);
+    assertThat(picture.heardAt()).isEqualTo("wall");
+    assertThat(picture.levels()).hasSize(picture.times().size() * picture.bands().size());
+    assertThat(picture.cycle().stream().mapToDouble(c -> c).average().orElseThrow())
+        .isCloseTo(1, within(0.1));
+    // some 45 dB SPL at 8 cm are 17 dB at 2 m, hidden by nothing
+    assertThat(found.finding("noise.noise-tone.heard").orElseThrow().estimate().value())
+        .isBetween(0.2, 1.0);
+    assertThat(found.finding("noise.noise-tone.reach").orElseThrow().estimate().value())
+        .isBetween(0.5, 10.0);
   }
 
-  /** The rattle alone, and the same moment with the port stopped at the same gain. */
+  /** The rattle alone, and the same moment with the port stopped, the tone as loud. */
   @Test
   void clipsOfTheDemo() {
     DemoDossier.copyTo(folder.resolve("demo"));
@@ -102,7 +114,12 @@ class NoiseExamTest {
       assertThat(most).as(clip.name()).isBetween(0.2, 1.0);
     }
     assertThat(clips.get(3).caption()).contains("at the wall", "raised by");
-    assertThat(clips.get(5).caption()).contains("port blocked", "at the gain of noise-tone");
+    assertThat(clips.get(5).caption())
+        .contains("port blocked", "brought to the level of noise-tone");
+    Findings found = demo.solve(step -> {}).findings();
+    assertThat(found.suspicion().orElseThrow().sounds())
+        .extracting(Suspicion.Sound::name)
+        .containsExactlyElementsOf(clips.stream().map(Clip::name).toList());
   }
 
   @Test
