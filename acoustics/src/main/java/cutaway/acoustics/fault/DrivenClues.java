@@ -14,7 +14,7 @@ import java.util.stream.IntStream;
 /** Reads the clues off a take in which something is played. */
 final class DrivenClues {
   /** A margin below this is the scatter of noise, dB. */
-  static final double HEARD = 4;
+  static final double HEARD = 5;
 
   /** One moment stands out so far over what lasts, dB, and so far over silence. */
   private static final double ALONE = 6;

@@ -226,11 +226,17 @@ final class Residue {
 
   /** Whether a tone sounds at a time and the loudspeaker has settled to it. */
   boolean isSettled(double time) {
-    return tones.stream().anyMatch(t -> settled(t) <= time && time < t.end() - EDGE);
+    return tones.stream().anyMatch(t -> settled(t) <= time && time < ends(t));
   }
 
   private static double settled(Tone tone) {
     return tone.start() + (tone.isSteady() ? SETTLING : 2 / tone.frequency());
+  }
+
+  /** Half a window of the harmonics before its end a tone is followed no further. */
+  private static double ends(Tone tone) {
+    double half = tone.isSteady() ? 2 / tone.frequency() : 0;
+    return tone.end() - Math.max(EDGE, half);
   }
 
   /** What is left in a band between two times, over silence, dB. */
@@ -283,6 +289,15 @@ final class Residue {
     return Optional.of(Math.max(0, 10 * Math.log10(power / silent + 1e-12)));
   }
 
+  /** The tone's own voltage about a moment, V rms. */
+  Optional<Double> voltage(Cell at) {
+    if (!take.channels().containsKey(Sensor.VOLTAGE)) {
+      return Optional.empty();
+    }
+    Harmonics voltage = harmonics(Sensor.VOLTAGE, at.tone());
+    return Optional.of(voltage.amplitude(voltage.near(at.time()), 1) / Math.sqrt(2));
+  }
+
   /** What is left at a sensor, one number a sample; not to be changed. */
   double[] left(Sensor sensor) {
     return heard(sensor).left;
@@ -296,7 +311,7 @@ final class Residue {
       double time = settled(tone);
       while (true) {
         double half = Math.max(WINDOW, CYCLES / tone.frequency(time)) / 2;
-        if (time + 2 * half > tone.end() - EDGE) {
+        if (time + 2 * half > ends(tone)) {
           break;
         }
         out.add(cell(k, time + half, half));

@@ -2,6 +2,7 @@ package cutaway.acoustics.fault;
 
 import cutaway.acoustics.stimulus.Tone;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -13,15 +14,18 @@ import java.util.Optional;
  * @param evidence by family, those that the take can tell
  * @param spot where what is left over stands out most, absent where nothing does
  * @param picture of that, absent where nothing is
+ * @param onsets from which level on it sounds, by all that may set it off
  * @param audible that as the ear has it, absent where nothing is or no silence tells the room
  */
 public record TakeClues(
     List<Evidence> evidence,
     Optional<Spot> spot,
     Optional<ResiduePicture> picture,
+    List<Onset> onsets,
     Optional<Audible> audible) {
   public TakeClues {
     evidence = List.copyOf(evidence);
+    onsets = List.copyOf(onsets);
   }
 
   /**
@@ -43,6 +47,7 @@ public record TakeClues(
           out,
           spot,
           spot.map(s -> ResiduePicture.of(residue.get(), s)),
+          spot.map(s -> onsets(residue.get())).orElse(List.of()),
           spot.flatMap(s -> Audible.of(take, residue.get(), s)));
     }
     if (take.length() >= 2 * take.rate()) {
@@ -53,7 +58,19 @@ public record TakeClues(
   }
 
   private static TakeClues told(List<Evidence> evidence) {
-    return new TakeClues(evidence, Optional.empty(), Optional.empty(), Optional.empty());
+    return new TakeClues(evidence, Optional.empty(), Optional.empty(), List.of(), Optional.empty());
+  }
+
+  private static List<Onset> onsets(Residue residue) {
+    List<Cell> cells = residue.cells();
+    return Arrays.stream(Onset.Driver.values())
+        .flatMap(by -> Onset.of(residue, cells, by).stream())
+        .toList();
+  }
+
+  /** From which level on it sounds if that sets it off, absent where the take cannot tell. */
+  public Optional<Onset> onset(Onset.Driver by) {
+    return onsets.stream().filter(o -> o.by() == by).findFirst();
   }
 
   private static void flaws(NoiseTake take, List<Tone> tones, List<Evidence> out) {

@@ -21,7 +21,7 @@ public final class ClueWords {
   static String of(Clue clue, double v) {
     return switch (clue) {
       case MARGIN ->
-          v < 4
+          v < 5
               ? "nothing is left over that stands out"
               : say("what is left over stands %.0f dB above silence", v);
       case OVER_RESONANCE -> say("strongest at %.2f times the drive unit's resonance", times(v));

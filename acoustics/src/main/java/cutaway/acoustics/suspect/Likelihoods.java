@@ -28,7 +28,7 @@ public final class Likelihoods {
   private static final double UNCOUNTED = 0.02;
 
   /** With less left over a take tells nothing of where and when, dB. */
-  private static final double HEARD = 4;
+  private static final double HEARD = 5;
 
   /** With less a single moment is none, dB. */
   private static final double ALONE = 6;

@@ -32,7 +32,7 @@ final class Scale {
       case OVER_RESONANCE -> new double[] {-0.3, -0.1, 0.1, 0.3, 0.6, 0.9};
       case OVER_TUNING -> new double[] {-0.3, -0.1, 0.1, 0.3, 0.6};
       case WIDTH -> new double[] {0.2, 0.5, 1, 2, 3.5};
-      case AT_CONE, AT_PORT, AT_WALL -> new double[] {-10, -4, -1.5, 1.5, 4, 10};
+      case AT_CONE, AT_PORT, AT_WALL -> new double[] {-10, -4, -1.5, 1.5, 4, 7, 10};
       case UNLIKE -> new double[] {2.5, 5, 9, 15};
       case ONCE -> new double[] {0.15, 0.3, 0.5, 0.7, 0.85};
       case TWICE -> new double[] {0.12, 0.25, 0.45, 0.65, 0.8};

@@ -1,5 +1,8 @@
 package cutaway.acoustics.suspect;
 
+import cutaway.acoustics.fault.Onset;
+import java.util.Optional;
+
 /** What may make an unwanted noise, as a tester would name it. */
 public enum Suspect {
   COIL_RUB("coil rubbing in its gap"),
@@ -35,6 +38,17 @@ public enum Suspect {
   /** Whether it is a fault of what is tested, or of how it is connected. */
   public boolean isFault() {
     return this != OUTSIDE_NOISE && this != RECORDING && this != NOTHING;
+  }
+
+  /** What sets it off from some level on, absent where nothing does so or it is not known. */
+  public Optional<Onset.Driver> driver() {
+    return switch (this) {
+      case COIL_RUB -> Optional.of(Onset.Driver.DISPLACEMENT);
+      case LOOSE_ON_DRIVE_UNIT -> Optional.of(Onset.Driver.ACCELERATION);
+      case PORT_NOISE -> Optional.of(Onset.Driver.PORT_FLOW);
+      case LOOSE_ON_CABINET, TRIM, OVERLOAD, LIMITER -> Optional.of(Onset.Driver.PLAYED);
+      default -> Optional.empty();
+    };
   }
 
   /** Whether mains parts or charged capacitors lie on the way to it. */

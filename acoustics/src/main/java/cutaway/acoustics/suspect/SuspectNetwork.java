@@ -1,11 +1,13 @@
 package cutaway.acoustics.suspect;
 
 import cutaway.acoustics.fault.Evidence;
+import cutaway.acoustics.fault.Family;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -25,6 +27,9 @@ public final class SuspectNetwork {
 
   /** Of hum, hiss and tones, the share that comes in through the input; judgement. */
   private static final double AT_INPUT = 0.2;
+
+  /** Of ground loops: the cable's screen is a part of the loop (common practice, no source). */
+  private static final double LOOP_AT_INPUT = 0.9;
 
   /** A trim against another fault: testers take it off before they measure; judgement. */
   private static final double TRIM = 0.5;
@@ -81,7 +86,8 @@ public final class SuspectNetwork {
     long beside = hypothesis.size() - wrong;
     for (Cause c : hypothesis) {
       p *= c == Cause.LOOSE_TRIM ? TRIM : 1;
-      p *= c.atInput() ? AT_INPUT : c.orAtInput().isPresent() ? 1 - AT_INPUT : 1;
+      double input = c.soundsLike() == Cause.HUM_GROUND_LOOP ? LOOP_AT_INPUT : AT_INPUT;
+      p *= c.atInput() ? input : c.orAtInput().isPresent() ? 1 - input : 1;
     }
     p *= wrong == 0 ? SOUND : wrong == 1 ? ONE / faults : TWO / (faults * (faults - 1) / 2);
     double disturbed = wrong == 0 ? OUTSIDE_ALONE : OUTSIDE_BESIDE;
@@ -105,23 +111,40 @@ public final class SuspectNetwork {
   /** Adds what clues of one family say of each hypothesis to the logarithms of their chances. */
   void add(Evidence e, double[] log) {
     double nothing = likelihoods.log(Optional.empty(), e);
-    Map<Cause, Double> of = new EnumMap<>(Cause.class);
-    for (Cause c : Cause.values()) {
-      if (c.disturbs(e.family())) {
-        of.put(c, likelihoods.log(Optional.of(c), e));
-      }
-    }
+    Map<Cause, Double> alone = likelihoods(e);
+    Map<Cause, Double> beside = beside(e, alone);
     for (int i = 0; i < log.length; i++) {
-      double sum = nothing;
-      boolean first = true;
-      for (Cause c : hypotheses.get(i)) {
-        Double own = of.get(c);
-        if (own != null) {
-          sum = first ? own : Likelihoods.logMean(sum, own);
-          first = false;
-        }
+      List<Double> own =
+          hypotheses.get(i).stream().map(alone::get).filter(Objects::nonNull).toList();
+      if (own.size() > 1) {
+        own = hypotheses.get(i).stream().map(beside::get).filter(Objects::nonNull).toList();
       }
+      double sum = own.stream().reduce(Likelihoods::logMean).orElse(nothing);
       log[i] += weight * sum;
     }
+  }
+
+  /** Of each cause that disturbs a family. */
+  private Map<Cause, Double> likelihoods(Evidence e) {
+    Map<Cause, Double> out = new EnumMap<>(Cause.class);
+    for (Cause c : Cause.values()) {
+      if (c.disturbs(e.family())) {
+        out.put(c, likelihoods.log(Optional.of(c), e));
+      }
+    }
+    return out;
+  }
+
+  /**
+   * The same with another at work as well: what a sweep shows elsewhere may then be what the softer
+   * of both would show first.
+   */
+  private Map<Cause, Double> beside(Evidence e, Map<Cause, Double> alone) {
+    if (e.family() != Family.ELSEWHERE) {
+      return alone;
+    }
+    Map<Cause, Double> out = likelihoods(new Evidence(Family.SWEPT, e.intervention(), e.values()));
+    alone.forEach((c, second) -> out.merge(c, second, Likelihoods::logMean));
+    return out;
   }
 }

@@ -120,6 +120,7 @@ final class NoiseExam {
     }
     if (!exam.done.isEmpty()) {
       results.suspicion(exam.suspicion(belief));
+      belief.odds().named().ifPresent(s -> NoiseOnset.tell(s, exam.done, results));
     }
   }
 

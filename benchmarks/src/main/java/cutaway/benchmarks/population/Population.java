@@ -6,9 +6,11 @@ import cutaway.acoustics.stimulus.SteppedTones;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.benchmarks.population.SimulatedTake.Intervention;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.Set;
 
@@ -22,8 +24,43 @@ public final class Population {
 
   private Population() {}
 
+  private record Drawn(SimulatedCase unit, Recorder recorder) {}
+
+  /**
+   * From which level on a fault sounds.
+   *
+   * @param frequency of a steady tone, where it was heard best, Hz
+   * @param decibels against what was played
+   */
+  public record Onset(Fault fault, double frequency, double decibels) {}
+
   /** The case of a seed, the same each time. */
   public static SimulatedCase draw(long seed) {
+    return drawn(seed).unit;
+  }
+
+  /** From which level on its driven faults that were heard sound. */
+  public static List<Onset> onsets(long seed) {
+    Drawn drawn = drawn(seed);
+    List<Onset> out = new ArrayList<>();
+    for (Fault f : drawn.unit.faults()) {
+      OptionalDouble heard =
+          drawn.unit.takes().stream()
+              .filter(t -> t.intervention() == Intervention.NONE)
+              .flatMap(t -> t.margins().stream())
+              .filter(m -> m.fault() == f && m.acts() && m.frequency() > 0)
+              .max(Comparator.comparingDouble(SimulatedTake.Margin::decibels))
+              .map(m -> OptionalDouble.of(m.frequency()))
+              .orElse(OptionalDouble.empty());
+      if (f.kind() == Fault.Kind.DRIVEN && heard.isPresent()) {
+        double at = heard.getAsDouble();
+        out.add(new Onset(f, at, drawn.recorder.onset(f, at)));
+      }
+    }
+    return out;
+  }
+
+  private static Drawn drawn(long seed) {
     Random r = new Random(seed * 7919 + 17);
     Loudspeaker unit = Loudspeaker.draw(r);
     Set<Fault> faults = faults(r, unit);
@@ -37,17 +74,19 @@ public final class Population {
     Recorder recorder =
         new Recorder(
             unit, faults, nuisances, mains, r.nextDouble() < ELECTRICAL_CHANNELS, r.nextLong());
-    return new SimulatedCase(
-        seed,
-        unit.vented(),
-        powered,
-        unit.cone().resonance(),
-        unit.vented() ? unit.box().tuning() : 0,
-        mains,
-        faults,
-        recorder.throughInput(),
-        nuisances,
-        takes(r, unit, faults, recorder));
+    SimulatedCase out =
+        new SimulatedCase(
+            seed,
+            unit.vented(),
+            powered,
+            unit.cone().resonance(),
+            unit.vented() ? unit.box().tuning() : 0,
+            mains,
+            faults,
+            recorder.throughInput(),
+            nuisances,
+            takes(r, unit, faults, recorder));
+    return new Drawn(out, recorder);
   }
 
   private static <T> T any(Random r, T[] all) {

@@ -1,5 +1,6 @@
 package cutaway.benchmarks.population;
 
+import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.benchmarks.population.SimulatedTake.Intervention;
 import cutaway.benchmarks.population.SimulatedTake.Margin;
@@ -8,6 +9,7 @@ import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
@@ -85,6 +87,28 @@ final class Recorder {
       }
     }
     return best;
+  }
+
+  /**
+   * Level at which a defect first acts on a steady tone, dB against what is played; found by
+   * halving from 30 dB below to just there.
+   */
+  double onset(Fault fault, double frequency) {
+    double low = -30;
+    double high = 0;
+    while (high - low > 0.1) {
+      double middle = (low + high) / 2;
+      double amplitude = Math.pow(10, middle / 20);
+      TestSignal tone = new SteadyTone(frequency, List.of(amplitude), 1, 0, 0);
+      double[] wanted = new double[(int) (1.05 * Motion.RATE)];
+      place(tone.samples(Motion.RATE), volts, 0, wanted);
+      Motion motion = Motion.of(unit, wanted, Amplifier.clean(), true, false);
+      boolean acts =
+          Objects.requireNonNull(defects.get(fault), "no take yet").of(motion, unit).acts();
+      low = acts ? low : middle;
+      high = acts ? middle : high;
+    }
+    return (low + high) / 2;
   }
 
   boolean throughInput() {

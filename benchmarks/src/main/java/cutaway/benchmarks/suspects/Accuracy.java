@@ -4,6 +4,7 @@ import cutaway.acoustics.suspect.Belief;
 import cutaway.acoustics.suspect.Cause;
 import cutaway.acoustics.suspect.Likelihoods;
 import cutaway.acoustics.suspect.Odds;
+import cutaway.acoustics.suspect.Origin;
 import cutaway.acoustics.suspect.Suspect;
 import cutaway.acoustics.suspect.SuspectNetwork;
 import cutaway.bench.exam.CountedClues;
@@ -141,8 +142,15 @@ public final class Accuracy {
     return j.faults().stream().mapToInt(place).max().orElse(0);
   }
 
+  /** Among the origins of faults and whatever is not the matter. */
   private static boolean originRight(Judged j) {
-    return j.odds().rankedOrigins().get(0) == j.faults().get(0).origin();
+    boolean outside = j.truth().causes().stream().anyMatch(c -> !c.origin().isFault());
+    Origin first =
+        j.odds().rankedOrigins().stream()
+            .filter(o -> o.isFault() || !outside)
+            .findFirst()
+            .orElseThrow();
+    return first == j.faults().get(0).origin();
   }
 
   private static void share(

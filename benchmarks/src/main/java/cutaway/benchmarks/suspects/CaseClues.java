@@ -4,6 +4,7 @@ import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
+import cutaway.acoustics.fault.TakeClues;
 import cutaway.acoustics.fault.TakeSeries;
 import cutaway.acoustics.fault.UnitFacts;
 import cutaway.acoustics.suspect.Cause;
@@ -41,11 +42,6 @@ public record CaseClues(
 
   /** Reads the clues of a case. */
   public static CaseClues of(SimulatedCase simulated) {
-    UnitFacts unit =
-        new UnitFacts(
-            Optional.of(simulated.resonance()),
-            simulated.vented() ? Optional.of(simulated.tuning()) : Optional.empty());
-    TakeSeries series = new TakeSeries(unit);
     List<Cause> causes = new ArrayList<>();
     List<Double> margins = new ArrayList<>();
     for (Fault f : simulated.faults()) {
@@ -61,7 +57,17 @@ public record CaseClues(
         simulated.vented(),
         causes,
         margins,
-        simulated.takes().stream().map(t -> series.read(take(simulated, t)).evidence()).toList());
+        read(simulated).stream().map(TakeClues::evidence).toList());
+  }
+
+  /** Each take of a case. */
+  static List<TakeClues> read(SimulatedCase simulated) {
+    UnitFacts unit =
+        new UnitFacts(
+            Optional.of(simulated.resonance()),
+            simulated.vented() ? Optional.of(simulated.tuning()) : Optional.empty());
+    TakeSeries series = new TakeSeries(unit);
+    return simulated.takes().stream().map(t -> series.read(take(simulated, t))).toList();
   }
 
   private static Cause cause(Fault fault, boolean throughInput) {

@@ -1,0 +1,70 @@
+package cutaway.bench.exam;
+
+import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.fault.Onset;
+import cutaway.acoustics.suspect.Suspect;
+import cutaway.bench.exam.NoiseTests.Done;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** From which level on the likeliest suspect sounds. */
+final class NoiseOnset {
+  private NoiseOnset() {}
+
+  /** Of an onset, the take that tells it. */
+  private record Told(String take, Onset onset) {}
+
+  /** Tells it by the take that tells it best, if any does. */
+  static void tell(Suspect suspect, List<Done> takes, Results results) {
+    takes.stream()
+        .filter(Done::untouched)
+        .flatMap(d -> told(d, suspect).stream())
+        .min(Comparator.comparingDouble(t -> t.onset.level().sd()))
+        .ifPresent(t -> tell(suspect, t, results));
+  }
+
+  private static Optional<Told> told(Done d, Suspect suspect) {
+    return suspect
+        .driver()
+        .flatMap(by -> d.clues().onset(by))
+        .map(o -> new Told(d.sound().id(), o));
+  }
+
+  private static void tell(Suspect suspect, Told told, Results results) {
+    Onset onset = told.onset;
+    Estimate level = onset.level();
+    String method =
+        String.format(
+            Locale.ROOT,
+            "threshold of %s that best parts the moments of %s with something left over from those"
+                + " without, %.1f ± %.1f dB under what was played at %s; taken for: %s;"
+                + " docs/methods/noise.md",
+            words(onset.by()),
+            told.take,
+            Math.max(0, -level.value()),
+            level.sd(),
+            NoiseTests.hertz(onset.frequency()),
+            suspect.words());
+    List<String> basis = List.of("takes." + told.take);
+    String name = "Begins to sound at, " + NoiseTests.hertz(onset.frequency());
+    if (onset.played().isPresent()) {
+      double volts = onset.played().get() * Math.pow(10, level.value() / 20);
+      Estimate voltage = new Estimate(volts, volts * Math.log(10) / 20 * level.sd());
+      results.add("noise.onset", name, "U", voltage, "V", method, basis);
+    } else {
+      results.add(
+          "noise.onset", name + ", against the level played", "L", level, "dB", method, basis);
+    }
+  }
+
+  private static String words(Onset.Driver by) {
+    return switch (by) {
+      case DISPLACEMENT -> "the cone's displacement";
+      case ACCELERATION -> "the cone's acceleration";
+      case PORT_FLOW -> "the air's speed in the port";
+      case PLAYED -> "the level played";
+    };
+  }
+}
