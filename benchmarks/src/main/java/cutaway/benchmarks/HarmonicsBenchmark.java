@@ -48,7 +48,7 @@ public class HarmonicsBenchmark {
     Tone tone = SWEEP.tones().get(0);
     ToneGrid grid = new ToneGrid(tone, 48000, recording.length);
     double[] left = recording.clone();
-    Harmonics.of(recording, grid, HarmonicsBenchmark::orders).takeOutOf(left);
+    Harmonics.takeOut(left, grid, HarmonicsBenchmark::orders);
     return left;
   }
 

@@ -124,13 +124,10 @@ final class Residue {
   }
 
   private Heard hear(Sensor sensor, List<ToneGrid> grids) {
-    double[] x = take.channel(sensor);
-    double[] left = x.clone();
+    double[] left = take.channel(sensor).clone();
     List<Harmonics> followed = new ArrayList<>();
     for (ToneGrid grid : grids) {
-      Harmonics h = Harmonics.of(x, grid, Residue::orders);
-      h.takeOutOf(left);
-      followed.add(h);
+      followed.add(Harmonics.takeOut(left, grid, Residue::orders));
     }
     OctaveBands split = new OctaveBands(left, take.rate());
     return new Heard(followed, left, split, silence(split));

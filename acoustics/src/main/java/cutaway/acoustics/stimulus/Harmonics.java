@@ -2,6 +2,7 @@ package cutaway.acoustics.stimulus;
 
 import java.util.Arrays;
 import java.util.function.DoubleToIntFunction;
+import java.util.stream.IntStream;
 
 /**
  * The harmonics of a tone in a recording, followed through time in step with the tone's own phase.
@@ -19,6 +20,9 @@ public final class Harmonics {
 
   /** Samples that are gone through side by side, order after order. */
   private static final int LANES = 64;
+
+  /** The moments are worked on side by side in so many shares. */
+  private static final int SHARES = 8;
 
   private final ToneGrid grid;
   private final DoubleToIntFunction ordersAt;
@@ -46,17 +50,17 @@ public final class Harmonics {
    * @param orders highest order
    */
   public static Harmonics of(double[] x, double rate, Tone tone, int orders) {
-    return of(x, new ToneGrid(tone, rate, x.length), f -> orders);
+    return takeOut(x.clone(), new ToneGrid(tone, rate, x.length), f -> orders);
   }
 
   /**
-   * Follows them, so many at each frequency.
+   * Follows them, so many at each frequency, and takes them out.
    *
-   * @param x samples of a channel
+   * @param x samples of a channel, changed: what is left
    * @param grid where the tone lies in it
    * @param orders highest order at a frequency in Hz of the tone; the most at one of its ends
    */
-  public static Harmonics of(double[] x, ToneGrid grid, DoubleToIntFunction orders) {
+  public static Harmonics takeOut(double[] x, ToneGrid grid, DoubleToIntFunction orders) {
     Harmonics out = new Harmonics(grid, orders);
     double[] left = Arrays.copyOfRange(x, grid.from, grid.from + grid.size());
     for (int pass = 0; pass < PASSES; pass++) {
@@ -70,6 +74,7 @@ public final class Harmonics {
         }
       }
     }
+    System.arraycopy(left, 0, x, grid.from, left.length);
     return out;
   }
 
@@ -79,8 +84,17 @@ public final class Harmonics {
   }
 
   private void hear(double[] x) {
+    shares().forEach(share -> hear(x, share));
+  }
+
+  /** Every so many moments, as the early ones are longest and have most orders. */
+  private static IntStream shares() {
+    return IntStream.range(0, SHARES).parallel();
+  }
+
+  private void hear(double[] x, int share) {
     Lanes lanes = new Lanes(orders);
-    for (int k = 0; k < size(); k++) {
+    for (int k = share; k < size(); k += SHARES) {
       ToneGrid.Moment at = grid.moments.get(k);
       int n = orders(at.time());
       lanes.clear(n);
@@ -148,8 +162,12 @@ public final class Harmonics {
    * Takes them out of samples that begin where the tone does; between moments they run straight.
    */
   private void takeOut(double[] x) {
+    shares().forEach(share -> takeOut(x, share));
+  }
+
+  private void takeOut(double[] x, int share) {
     Synthesis synthesis = new Synthesis();
-    for (int k = 0; k + 1 < size(); k++) {
+    for (int k = share; k + 1 < size(); k += SHARES) {
       double start = grid.moments.get(k).time();
       double end = grid.moments.get(k + 1).time();
       int first = (int) Math.max(0, Math.ceil(start * grid.rate) - grid.from);
@@ -210,13 +228,6 @@ public final class Harmonics {
         j[i] = re * s[i] + im * c[i];
       }
     }
-  }
-
-  /** Takes the harmonics out of samples of the recording, in place. */
-  public void takeOutOf(double[] x) {
-    double[] own = Arrays.copyOfRange(x, grid.from, grid.from + grid.size());
-    takeOut(own);
-    System.arraycopy(own, 0, x, grid.from, own.length);
   }
 
   /** How many moments. */

@@ -29,7 +29,7 @@ public final class ToneGrid {
 
   final double[] cosine;
   final double[] sine;
-  final List<Moment> moments = new ArrayList<>();
+  final List<Moment> moments;
 
   /**
    * One of the moments at which the tone is looked at.
@@ -66,12 +66,21 @@ public final class ToneGrid {
     cosine = new double[n];
     sine = new double[n];
     Phasors.of(cycles.clone(), cosine, sine);
-    double time = tone.start();
-    while (time < tone.end()) {
-      Moment moment = moment(time, cycles, frequency);
-      moments.add(moment);
-      time += 2 * moment.half / MOMENTS_PER_WINDOW;
+    List<Double> times = new ArrayList<>();
+    for (double t = tone.start(); t < tone.end(); t += window(t) / MOMENTS_PER_WINDOW) {
+      times.add(t);
     }
+    moments = times.parallelStream().map(t -> moment(t, cycles, frequency)).toList();
+  }
+
+  /** Cycles of the window about a time. */
+  private double width(double time) {
+    return Math.max(LEAST_CYCLES, Math.ceil(LEAST_TIME * tone.frequency(time)));
+  }
+
+  /** How long that is, s. */
+  private double window(double time) {
+    return width(time) / tone.frequency(time);
   }
 
   /** Of each sample: an exponential, worked out anew now and then and multiplied on between. */
@@ -92,19 +101,17 @@ public final class ToneGrid {
 
   /** With a Hann window over whole cycles, which lets no other order through. */
   private Moment moment(double time, double[] cycles, double[] frequency) {
-    double f = tone.frequency(time);
-    double width = Math.max(LEAST_CYCLES, Math.ceil(LEAST_TIME * f));
+    double width = width(time);
     double centre = tone.cycles(time);
     // a window of so many cycles is shorter after its middle than before where the tone rises
     int first = (int) Math.max(0, Math.ceil(after(time, -width / 2) * rate) - from);
     int last = (int) Math.min(size() - 1.0, Math.floor(after(time, width / 2) * rate) - from);
     int n = Math.max(0, last - first + 1);
-    double[] turns = new double[n];
-    for (int i = 0; i < n; i++) {
-      turns[i] = (cycles[first + i] - centre) / width;
-    }
     double[] weight = new double[n];
-    Phasors.of(turns, weight, new double[n]);
+    for (int i = 0; i < n; i++) {
+      weight[i] = (cycles[first + i] - centre) / width;
+    }
+    Phasors.cosine(weight);
     double sum = 0;
     for (int i = 0; i < n; i++) {
       // the tone's frequency turns a sum over time into one over its phase
@@ -114,7 +121,7 @@ public final class ToneGrid {
     for (int i = 0; i < weight.length; i++) {
       weight[i] *= sum > 0 ? 2 / sum : 0;
     }
-    return new Moment(time, width / 2 / f, first, weight);
+    return new Moment(time, window(time) / 2, first, weight);
   }
 
   /** When so many cycles have passed since a time, s. */

@@ -23,7 +23,7 @@ class HarmonicsTest {
 
   private static double[] left(double[] x, Tone tone, int orders) {
     double[] out = x.clone();
-    Harmonics.of(x, Recorded.RATE, tone, orders).takeOutOf(out);
+    Harmonics.takeOut(out, new ToneGrid(tone, Recorded.RATE, out.length), f -> orders);
     return out;
   }
 

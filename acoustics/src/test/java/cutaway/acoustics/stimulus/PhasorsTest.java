@@ -18,8 +18,11 @@ class PhasorsTest {
     double[] cosine = new double[cycles.length];
     double[] sine = new double[cycles.length];
     Phasors.of(cycles.clone(), cosine, sine);
+    double[] alone = cycles.clone();
+    Phasors.cosine(alone);
     for (int i = 0; i < cycles.length; i++) {
       assertThat(cosine[i]).isCloseTo(Math.cos(2 * Math.PI * cycles[i]), within(4e-15));
+      assertThat(alone[i]).isCloseTo(Math.cos(2 * Math.PI * cycles[i]), within(1e-14));
       assertThat(sine[i]).isCloseTo(Math.sin(2 * Math.PI * cycles[i]), within(4e-15));
     }
   }
