@@ -95,8 +95,8 @@ final class Scale {
     return switch (clue) {
       case MARGIN -> Optional.of(Clue.EXCESS);
       case OVER_TUNING -> Optional.of(Clue.OVER_RESONANCE);
-      case WIDTH, UNLIKE, ONCE, GROWTH, REPEATS -> Optional.of(Clue.MARGIN);
-      case AT_PORT, AT_WALL -> Optional.of(Clue.AT_CONE);
+      case WIDTH, ONCE, GROWTH, REPEATS -> Optional.of(Clue.MARGIN);
+      case AT_PORT, AT_WALL, UNLIKE -> Optional.of(Clue.AT_CONE);
       case TWICE, PEAKED, OUTWARD -> Optional.of(Clue.ONCE);
       case AT_TURNS -> Optional.of(Clue.TWICE);
       case COMPRESSION, EVEN, RISE -> Optional.of(Clue.ODD);
