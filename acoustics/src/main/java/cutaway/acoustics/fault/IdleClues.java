@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 
 /** Reads the clues off a take in which nothing is played. */
 final class IdleClues {
@@ -31,7 +32,7 @@ final class IdleClues {
   void read(Optional<TakeClues> before) {
     OptionalDouble mains = mains(before);
     if (take.channels().containsKey(Sensor.CONE)) {
-      OctaveBands bands = new OctaveBands(take.channel(Sensor.CONE), take.rate());
+      OctaveBands bands = bands(Sensor.CONE, octaves());
       stray(mains, before);
       hiss(bands, before);
       add(Family.UNSTEADY, Map.of(Clue.UNSTEADY, unsteady(bands)));
@@ -105,11 +106,11 @@ final class IdleClues {
     double level = high(cone) - 20 * Math.log10(FrequencyWeighting.REFERENCE);
     clues.put(Clue.HISS_LEVEL, level);
     if (take.channels().containsKey(Sensor.WALL)) {
-      OctaveBands wall = new OctaveBands(take.channel(Sensor.WALL), take.rate());
+      OctaveBands wall = bands(Sensor.WALL, highest());
       clues.put(Clue.HISS, high(cone) - high(wall));
     }
     if (take.channels().containsKey(Sensor.VOLTAGE)) {
-      OctaveBands voltage = new OctaveBands(take.channel(Sensor.VOLTAGE), take.rate());
+      OctaveBands voltage = bands(Sensor.VOLTAGE, highest());
       clues.put(Clue.HISS_VOLTAGE, high(voltage) - 20 * Math.log10(MICROVOLT));
     }
     add(Family.HISS, clues);
@@ -139,11 +140,31 @@ final class IdleClues {
     return amplitude > 0 ? Math.max(NOT_HEARD, 20 * Math.log10(amplitude / reference)) : NOT_HEARD;
   }
 
+  private OctaveBands bands(Sensor sensor, int... wanted) {
+    return new OctaveBands(take.channel(sensor), take.rate(), wanted);
+  }
+
+  /** Bands side by side from 350 Hz up. */
+  private int[] octaves() {
+    int n = OctaveBands.count(take.rate()) / OctaveBands.PER_OCTAVE;
+    return IntStream.rangeClosed(1, n)
+        .map(octave -> octave * OctaveBands.PER_OCTAVE)
+        .filter(b -> b < OctaveBands.count(take.rate()))
+        .toArray();
+  }
+
+  /** Those of them from 2.8 to 11 kHz. */
+  private int[] highest() {
+    return IntStream.of(octaves())
+        .filter(b -> b == OctaveBands.at(4000) || b == OctaveBands.at(8000))
+        .toArray();
+  }
+
   /** From 2.8 to 11 kHz, dB. */
   private double high(OctaveBands bands) {
     double sum = 0;
-    for (int b : new int[] {OctaveBands.at(4000), OctaveBands.at(8000)}) {
-      sum += b < bands.size() ? bands.power(b, 0, take.length()) : 0;
+    for (int b : highest()) {
+      sum += bands.power(b, 0, take.length());
     }
     return 10 * Math.log10(sum + 1e-30);
   }
@@ -153,7 +174,7 @@ final class IdleClues {
     int step = (int) (0.05 * take.rate());
     double[] power = new double[take.length() / step];
     for (int i = 0; i < power.length; i++) {
-      for (int b = OctaveBands.PER_OCTAVE; b < bands.size(); b += OctaveBands.PER_OCTAVE) {
+      for (int b : octaves()) {
         power[i] += bands.power(b, i * step, (i + 1) * step);
       }
     }

@@ -4,6 +4,7 @@ import cutaway.acoustics.signal.CrossSpectrum;
 import cutaway.acoustics.signal.Fft;
 import cutaway.acoustics.stimulus.Tone;
 import java.util.Arrays;
+import java.util.stream.IntStream;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
@@ -24,7 +25,13 @@ final class OctaveBands {
   /** Sums of the power up to a step, for each band. */
   private final double[][] sum;
 
+  /** All bands of a channel. */
   OctaveBands(double[] x, double rate) {
+    this(x, rate, IntStream.range(0, count(rate)).toArray());
+  }
+
+  /** Some bands of a channel; of the others nothing can be told. */
+  OctaveBands(double[] x, double rate, int... wanted) {
     this.rate = rate;
     int size = CrossSpectrum.roomyLength(x.length);
     double[] whole = Arrays.copyOf(x, size);
@@ -33,7 +40,7 @@ final class OctaveBands {
     int n = count(rate);
     every = new int[n];
     sum = new double[n][];
-    for (int b = 0; b < n; b++) {
+    for (int b : wanted) {
       split(b, whole, x.length);
     }
   }

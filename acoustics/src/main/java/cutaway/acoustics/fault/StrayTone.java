@@ -44,11 +44,14 @@ public record StrayTone(double frequency, double amplitude, double over) {
     double spacing = rate / n;
     List<StrayTone> out = new ArrayList<>();
     for (int k = (int) (LOWEST / spacing); k + AROUND < power.length; k++) {
-      double around = around(power, k);
-      double over = 10 * Math.log10(power[k] / around);
       boolean peak = power[k] >= power[k - 1] && power[k] > power[k + 1];
       boolean hum = mains.isPresent() && isMultiple(k * spacing, mains.getAsDouble(), spacing);
-      if (peak && over > CLEAR && !hum) {
+      if (!peak || hum) {
+        continue;
+      }
+      double around = around(power, k);
+      double over = 10 * Math.log10(power[k] / around);
+      if (over > CLEAR) {
         out.add(new StrayTone(centre(power, k) * spacing, Math.sqrt(sum(power, k, around)), over));
       }
     }

@@ -1,5 +1,7 @@
 package cutaway.acoustics.signal;
 
+import java.util.stream.IntStream;
+
 /**
  * Channels of samples, read from the start as often as needed.
  *
@@ -20,12 +22,23 @@ public interface SoundSource {
 
   /** All samples of a channel, counted from 0; no more than an array holds. */
   default double[] samples(int channel) {
-    double[] out = new double[(int) Math.min(frames(), Integer.MAX_VALUE - 8)];
+    return samples(new int[] {channel})[0];
+  }
+
+  /** All samples of all channels, read in one go: channel × sample. */
+  default double[][] samples() {
+    return samples(IntStream.range(0, channels()).toArray());
+  }
+
+  private double[][] samples(int... wanted) {
+    double[][] out = new double[wanted.length][(int) Math.min(frames(), Integer.MAX_VALUE - 8)];
     int[] at = new int[1];
     stream(
         (block, count) -> {
-          int fits = Math.min(count, out.length - at[0]);
-          System.arraycopy(block[channel], 0, out, at[0], fits);
+          int fits = Math.min(count, out[0].length - at[0]);
+          for (int c = 0; c < wanted.length; c++) {
+            System.arraycopy(block[wanted[c]], 0, out[c], at[0], fits);
+          }
           at[0] += fits;
         });
     return out;

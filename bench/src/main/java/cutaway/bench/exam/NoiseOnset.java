@@ -11,6 +11,9 @@ import java.util.Optional;
 
 /** From which level on the likeliest suspect sounds. */
 final class NoiseOnset {
+  /** An uncertainty beyond which one would ask for more, dB. */
+  private static final double COARSE = 2;
+
   private NoiseOnset() {}
 
   /** Of an onset, the take that tells it. */
@@ -52,11 +55,24 @@ final class NoiseOnset {
     if (onset.played().isPresent()) {
       double volts = onset.played().get() * Math.pow(10, level.value() / 20);
       Estimate voltage = new Estimate(volts, volts * Math.log(10) / 20 * level.sd());
-      results.add("noise.onset", name, "U", voltage, "V", method, basis);
+      results.add("noise.onset", name, "U", voltage, "V", method, basis, cautions(level));
     } else {
       results.add(
-          "noise.onset", name + ", against the level played", "L", level, "dB", method, basis);
+          "noise.onset",
+          name + ", against the level played",
+          "L",
+          level,
+          "dB",
+          method,
+          basis,
+          cautions(level));
     }
+  }
+
+  private static String[] cautions(Estimate level) {
+    return level.sd() > COARSE
+        ? new String[] {"a tone at levels 2 dB apart tells it better"}
+        : new String[0];
   }
 
   private static String words(Onset.Driver by) {

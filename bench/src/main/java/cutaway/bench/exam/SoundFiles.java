@@ -92,10 +92,11 @@ final class SoundFiles {
     }
     Map<Sensor, double[]> channels = new EnumMap<>(Sensor.class);
     boolean clipped = false;
+    double[][] samples = file.samples();
     for (int c = 0; c < sound.channels().size(); c++) {
       Channel channel = sound.channels().get(c);
       if (channel.sensor().isPresent()) {
-        double[] x = file.samples(c);
+        double[] x = samples[c];
         clipped |= checked(about, channel.sensor().get(), x);
         for (int i = 0; i < x.length; i++) {
           x[i] *= channel.fullScale();
