@@ -29,6 +29,9 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
   /** What sets it off must change by more, dB. */
   private static final double LEAST_RANGE = 1;
 
+  /** A peak is lower by more, dB, where it is cut off. */
+  private static final double CUT = 0.3;
+
   /** A threshold that parts worse, of the fewer of both, does not explain it. */
   private static final double WRONG = 0.2;
 
@@ -41,7 +44,9 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
     /** How fast air flows in the port: its sound over frequency. */
     PORT_FLOW(Sensor.PORT, 1, 2.5),
     /** The level played, at any one frequency. */
-    PLAYED(Sensor.CONE, 0, 1);
+    PLAYED(Sensor.CONE, 0, 1),
+    /** The amplifier's own voltage: it is cut off or bent over. */
+    VOLTAGE(Sensor.VOLTAGE, 0, 1);
 
     private final Sensor sensor;
     private final int power;
@@ -72,6 +77,9 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
    *     asked for, or where no microphone tells that
    */
   static Optional<Onset> of(Residue residue, List<Cell> cells, Driver by) {
+    if (by == Driver.VOLTAGE) {
+      return cutOff(residue);
+    }
     if (!residue.microphones().contains(by.sensor)) {
       return Optional.empty();
     }
@@ -89,6 +97,32 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
       return Optional.empty();
     }
     return parted(residue, moments, (int) sounding, by);
+  }
+
+  /** Where the peak of the loudest tone stays under what the softest of its frequency foretells. */
+  private static Optional<Onset> cutOff(Residue residue) {
+    List<Tone> steady = residue.tones().stream().filter(Tone::isSteady).toList();
+    Optional<Tone> loud = steady.stream().max(Comparator.comparingDouble(Tone::amplitude));
+    Optional<Tone> soft =
+        steady.stream()
+            .filter(t -> t.frequency() == loud.orElseThrow().frequency())
+            .min(Comparator.comparingDouble(Tone::amplitude));
+    return loud.flatMap(l -> soft.flatMap(s -> cutOff(residue, l, s)));
+  }
+
+  private static Optional<Onset> cutOff(Residue residue, Tone loud, Tone soft) {
+    double straight = residue.peak(Sensor.VOLTAGE, soft).orElse(0.0);
+    double reached = residue.peak(Sensor.VOLTAGE, loud).orElse(0.0);
+    double foretold = straight * loud.amplitude() / soft.amplitude();
+    double level = 20 * Math.log10(reached / foretold);
+    return straight > 0 && level < -CUT
+        ? Optional.of(
+            new Onset(
+                Driver.VOLTAGE,
+                new Estimate(level, Driver.VOLTAGE.own),
+                loud.frequency(),
+                Optional.of(foretold / Math.sqrt(2))))
+        : Optional.empty();
   }
 
   /** The most there is of it about a moment: whatever sounds in its window may come from there. */

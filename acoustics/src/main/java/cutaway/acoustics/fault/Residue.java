@@ -286,6 +286,20 @@ final class Residue {
     return Optional.of(Math.max(0, 10 * Math.log10(power / silent + 1e-12)));
   }
 
+  /** The highest that a sensor has while a steady tone stands; absent where there is no sensor. */
+  Optional<Double> peak(Sensor sensor, Tone tone) {
+    if (!take.channels().containsKey(sensor)) {
+      return Optional.empty();
+    }
+    double[] x = take.channel(sensor);
+    double out = 0;
+    int last = Math.min(x.length, sample(ends(tone)));
+    for (int i = Math.max(0, sample(settled(tone))); i < last; i++) {
+      out = Math.max(out, Math.abs(x[i]));
+    }
+    return Optional.of(out);
+  }
+
   /** The tone's own voltage about a moment, V rms. */
   Optional<Double> voltage(Cell at) {
     if (!take.channels().containsKey(Sensor.VOLTAGE)) {

@@ -46,7 +46,8 @@ public enum Suspect {
       case COIL_RUB -> Optional.of(Onset.Driver.DISPLACEMENT);
       case LOOSE_ON_DRIVE_UNIT -> Optional.of(Onset.Driver.ACCELERATION);
       case PORT_NOISE -> Optional.of(Onset.Driver.PORT_FLOW);
-      case LOOSE_ON_CABINET, TRIM, OVERLOAD, LIMITER -> Optional.of(Onset.Driver.PLAYED);
+      case OVERLOAD -> Optional.of(Onset.Driver.VOLTAGE);
+      case LOOSE_ON_CABINET, TRIM, LIMITER -> Optional.of(Onset.Driver.PLAYED);
       default -> Optional.empty();
     };
   }

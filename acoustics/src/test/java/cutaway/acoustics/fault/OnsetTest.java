@@ -6,7 +6,9 @@ import static org.assertj.core.api.Assertions.within;
 import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -75,5 +77,26 @@ class OnsetTest {
         heard(ResidueTest.take(ResidueTest.SWEEP, t -> ResidueTest.strike(t, 10, 1900, 0.05, 0.2)));
     assertThat(read.spot()).isPresent();
     assertThat(read.onset(Onset.Driver.PLAYED)).isEmpty();
+  }
+
+  /** Cut off at seven tenths of what is asked for: 3.1 dB under it. */
+  @Test
+  void ofAnAmplifierThatCutsOff() {
+    TestSignal tone = new SteadyTone(100, List.of(0.1, 1.0), 1, 0.2, 0.25);
+    double[] voltage = new double[(int) ((tone.duration() + 0.1) * 48000)];
+    double[] asked = tone.samples(48000);
+    for (int i = 0; i < asked.length; i++) {
+      voltage[i + 480] = Math.max(-7, Math.min(7, 10 * asked[i]));
+    }
+    double[] sound = Arrays.stream(voltage).map(v -> 0.01 * v).toArray();
+    NoiseTake take =
+        new NoiseTake(
+            Optional.of(tone),
+            Intervention.NONE,
+            48000,
+            Map.of(Sensor.CONE, sound, Sensor.VOLTAGE, voltage));
+    Onset onset = heard(take).onset(Onset.Driver.VOLTAGE).orElseThrow();
+    assertThat(onset.level().value()).isCloseTo(20 * Math.log10(0.7), within(0.05));
+    assertThat(onset.played().orElseThrow()).isCloseTo(10 / Math.sqrt(2), within(0.05));
   }
 }

@@ -29,9 +29,18 @@ final class NoiseOnset {
   }
 
   private static Optional<Told> told(Done d, Suspect suspect) {
+    // without a voltage an overload shows by the level played
     return suspect
         .driver()
-        .flatMap(by -> d.clues().onset(by))
+        .flatMap(
+            by ->
+                d.clues()
+                    .onset(by)
+                    .or(
+                        () ->
+                            by == Onset.Driver.VOLTAGE
+                                ? d.clues().onset(Onset.Driver.PLAYED)
+                                : Optional.empty()))
         .map(o -> new Told(d.sound().id(), o));
   }
 
@@ -41,11 +50,8 @@ final class NoiseOnset {
     String method =
         String.format(
             Locale.ROOT,
-            "threshold of %s that best parts the moments of %s with something left over from those"
-                + " without, %.1f ± %.1f dB under what was played at %s; taken for: %s;"
-                + " docs/methods/noise.md",
-            words(onset.by()),
-            told.take,
+            "%s, %.1f ± %.1f dB under what was played at %s; taken for: %s; docs/methods/noise.md",
+            how(onset.by(), told.take),
             Math.max(0, -level.value()),
             level.sd(),
             NoiseTests.hertz(onset.frequency()),
@@ -75,12 +81,23 @@ final class NoiseOnset {
         : new String[0];
   }
 
+  private static String how(Onset.Driver by, String take) {
+    return by == Onset.Driver.VOLTAGE
+        ? "peak of the voltage in " + take + " against what its softest tone foretells"
+        : "threshold of "
+            + words(by)
+            + " that best parts the moments of "
+            + take
+            + " with something left over from those without";
+  }
+
   private static String words(Onset.Driver by) {
     return switch (by) {
       case DISPLACEMENT -> "the cone's displacement";
       case ACCELERATION -> "the cone's acceleration";
       case PORT_FLOW -> "the air's speed in the port";
       case PLAYED -> "the level played";
+      case VOLTAGE -> "the amplifier's voltage";
     };
   }
 }
