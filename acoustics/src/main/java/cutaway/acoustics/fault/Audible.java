@@ -73,8 +73,9 @@ public record Audible(
     Tone tone = residue.tones().get(spot.tone());
     double time = tone.start() + spot.since();
     double half = Math.max(spot.half(), GATHERED);
-    double from = tone.isSteady() ? tone.start() + Residue.SETTLING : time - half;
-    double to = tone.isSteady() ? tone.end() - STRETCH / 2 : time + half;
+    boolean whole = tone.isSteady() && spot.lasts();
+    double from = whole ? tone.start() + Residue.SETTLING : time - half;
+    double to = whole ? tone.end() - STRETCH / 2 : time + half;
     return new Stretch(
         take.rate(),
         (int) (Math.max(tone.start(), from) * take.rate()),

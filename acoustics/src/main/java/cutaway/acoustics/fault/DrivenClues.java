@@ -46,7 +46,10 @@ final class DrivenClues {
     before.flatMap(TakeClues::spot).ifPresent(this::left);
     voltage();
     sound();
-    return strongest.filter(c -> c.margin() >= HEARD).or(() -> moment).map(this::spot);
+    return strongest
+        .filter(c -> c.margin() >= HEARD)
+        .map(c -> spot(c, true))
+        .or(() -> moment.map(c -> spot(c, false)));
   }
 
   private void add(Family family, Map<Clue, Double> values) {
@@ -91,7 +94,7 @@ final class DrivenClues {
     return clues;
   }
 
-  private Spot spot(Cell cell) {
+  private Spot spot(Cell cell, boolean lasts) {
     int m = cell.loudest();
     return new Spot(
         cell.tone(),
@@ -101,12 +104,17 @@ final class DrivenClues {
         OctaveBands.centre(cell.band()),
         residue.microphones().get(m),
         cell.levels()[m],
-        cell.margin());
+        cell.margin(),
+        lasts);
   }
 
-  /** What is left at a spot of a take before an intervention. */
+  /**
+   * What is left at a spot of a take before an intervention. A single blow while a tone stands need
+   * not fall at the same time again, so its absence says nothing; in a sweep it goes by frequency.
+   */
   private void left(Spot spot) {
-    if (spot.tone() >= residue.tones().size()) {
+    if (spot.tone() >= residue.tones().size()
+        || (!spot.lasts() && residue.tones().get(spot.tone()).isSteady())) {
       return;
     }
     int band = OctaveBands.at(spot.band());

@@ -115,7 +115,8 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
     double reached = residue.peak(Sensor.VOLTAGE, loud).orElse(0.0);
     double foretold = straight * loud.amplitude() / soft.amplitude();
     double level = 20 * Math.log10(reached / foretold);
-    return straight > 0 && level < -CUT
+    // where the loudest is gone altogether it is muted, not cut off
+    return straight > 0 && reached > straight && level < -CUT
         ? Optional.of(
             new Onset(
                 Driver.VOLTAGE,

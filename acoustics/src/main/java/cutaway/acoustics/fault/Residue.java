@@ -90,7 +90,26 @@ final class Residue {
   static Optional<Residue> of(NoiseTake take) {
     return take.signal()
         .filter(s -> !s.tones().isEmpty())
-        .flatMap(s -> alignment(take, s).map(a -> new Residue(take, a.recorded(s)).found()));
+        .flatMap(s -> alignment(take, s).map(a -> within(a.recorded(s), take)))
+        .filter(tones -> !tones.isEmpty())
+        .map(tones -> new Residue(take, tones).found());
+  }
+
+  /** Tones as far as they were recorded. */
+  private static List<Tone> within(List<Tone> tones, NoiseTake take) {
+    double seconds = take.length() / take.rate();
+    return tones.stream()
+        .filter(t -> settled(t) < seconds)
+        .map(
+            t ->
+                new Tone(
+                    t.start(),
+                    Math.min(t.end(), seconds),
+                    t.frequency(),
+                    t.glide(),
+                    t.phase(),
+                    t.amplitude()))
+        .toList();
   }
 
   /** By the voltage if there is one, else by the microphone that is most like the signal. */
@@ -244,14 +263,17 @@ final class Residue {
   }
 
   /**
-   * Power of what is left about a moment, or of a tone that stands through all of it, in even parts
-   * of a cycle that begins with the cone farthest out, over its mean.
+   * Power of what is left about a moment, in even parts of a cycle that begins with the cone
+   * farthest out, over its mean.
+   *
+   * @param lasts whether all of a tone that stands is taken
    */
-  double[] folded(Sensor sensor, Cell at, int parts) {
+  double[] folded(Sensor sensor, Cell at, boolean lasts, int parts) {
     Tone tone = tones.get(at.tone());
     double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
-    double from = tone.isSteady() ? tone.start() + SETTLING : at.time() - half;
-    double to = tone.isSteady() ? tone.end() - EDGE : at.time() + half;
+    boolean whole = tone.isSteady() && lasts;
+    double from = whole ? settled(tone) : at.time() - half;
+    double to = whole ? ends(tone) : at.time() + half;
     double out = outmost(at.tone(), at.time());
     return heard(sensor).bands.folded(at.band(), tone, from, to, out, parts);
   }

@@ -52,6 +52,7 @@ public record ResiduePicture(
             ? residue.folded(
                 spot.sensor(),
                 residue.cell(spot.tone(), time, spot.half(), OctaveBands.at(spot.band())),
+                spot.lasts(),
                 PARTS)
             : new double[0];
     return new ResiduePicture(spot.sensor(), times, tones, bands, over, time, spot.band(), cycle);

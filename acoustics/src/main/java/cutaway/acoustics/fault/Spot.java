@@ -11,6 +11,7 @@ package cutaway.acoustics.fault;
  * @param sensor microphone that hears it loudest
  * @param level at that microphone, dB SPL
  * @param margin over the silent background, dB
+ * @param lasts whether it sounds on, or is one moment alone
  */
 public record Spot(
     int tone,
@@ -20,4 +21,5 @@ public record Spot(
     double band,
     Sensor sensor,
     double level,
-    double margin) {}
+    double margin,
+    boolean lasts) {}

@@ -79,24 +79,39 @@ class OnsetTest {
     assertThat(read.onset(Onset.Driver.PLAYED)).isEmpty();
   }
 
-  /** Cut off at seven tenths of what is asked for: 3.1 dB under it. */
-  @Test
-  void ofAnAmplifierThatCutsOff() {
+  /** A tone at two levels, ten times what is asked for, limited to a height. */
+  private static TakeClues amplified(double height) {
     TestSignal tone = new SteadyTone(100, List.of(0.1, 1.0), 1, 0.2, 0.25);
     double[] voltage = new double[(int) ((tone.duration() + 0.1) * 48000)];
     double[] asked = tone.samples(48000);
     for (int i = 0; i < asked.length; i++) {
-      voltage[i + 480] = Math.max(-7, Math.min(7, 10 * asked[i]));
+      voltage[i + 480] = Math.max(-height, Math.min(height, 10 * asked[i]));
     }
     double[] sound = Arrays.stream(voltage).map(v -> 0.01 * v).toArray();
-    NoiseTake take =
+    // something ticks meanwhile, so that there is a noise to speak of
+    for (int i = 0; i < 400; i++) {
+      sound[90000 + i] += 0.05 * Math.exp(-i / 80.0) * Math.sin(0.4 * i);
+    }
+    return heard(
         new NoiseTake(
             Optional.of(tone),
             Intervention.NONE,
             48000,
-            Map.of(Sensor.CONE, sound, Sensor.VOLTAGE, voltage));
-    Onset onset = heard(take).onset(Onset.Driver.VOLTAGE).orElseThrow();
+            Map.of(Sensor.CONE, sound, Sensor.VOLTAGE, voltage)));
+  }
+
+  /** Cut off at seven tenths of what is asked for: 3.1 dB under it. */
+  @Test
+  void ofAnAmplifierThatCutsOff() {
+    Onset onset = amplified(7).onset(Onset.Driver.VOLTAGE).orElseThrow();
     assertThat(onset.level().value()).isCloseTo(20 * Math.log10(0.7), within(0.05));
     assertThat(onset.played().orElseThrow()).isCloseTo(10 / Math.sqrt(2), within(0.05));
+  }
+
+  @Test
+  void oneThatFollowsHasNone() {
+    TakeClues read = amplified(10);
+    assertThat(read.spot()).isPresent();
+    assertThat(read.onset(Onset.Driver.VOLTAGE)).isEmpty();
   }
 }

@@ -4,7 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.stimulus.Recorded;
+import cutaway.acoustics.stimulus.SteadyTone;
+import cutaway.acoustics.stimulus.SteppedTones;
+import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -66,6 +70,42 @@ class TakeCluesTest {
     assertThat(clue(moment, Clue.AT_WALL)).isCloseTo(10, within(0.5));
     assertThat(clue(moment, Clue.REPEATS)).isLessThan(0.3);
     assertThat(read.spot().orElseThrow().frequency()).isCloseTo(120, within(8.0));
+  }
+
+  /** One tick while a tone stands comes at no time of its own: its absence later says nothing. */
+  @Test
+  void oneTickInAToneIsNotComparedWithALaterTake() {
+    TestSignal tone = new SteadyTone(60, List.of(1.0), 2, 0.2, 0.25);
+    UnitFacts unit = new UnitFacts(Optional.of(40.0), Optional.empty());
+    NoiseTake ticked =
+        ResidueTest.take(
+            tone,
+            t -> t < 1.5 ? 0 : 0.02 * Math.exp((1.5 - t) / 0.002) * Math.sin(19000 * (t - 1.5)));
+    TakeClues before = TakeClues.of(ticked, unit, Optional.empty());
+    assertThat(before.spot().orElseThrow().lasts()).isFalse();
+    NoiseTake quiet = ResidueTest.take(tone, t -> 0);
+    NoiseTake held =
+        new NoiseTake(quiet.signal(), Intervention.HAND_ON_WALL, quiet.rate(), quiet.channels());
+    assertThat(TakeClues.of(held, unit, Optional.of(before)).values(Family.LEFT)).isEmpty();
+  }
+
+  /** Stopped before the last tones: what is there is read, the rest tells nothing. */
+  @Test
+  void aTakeThatEndsTooSoon() {
+    TestSignal steps = new SteppedTones(List.of(40.0, 63.0, 100.0, 160.0), 1, 0.25, 1);
+    NoiseTake whole = ResidueTest.take(steps, t -> 0);
+    for (double seconds : new double[] {1.1, 2.6, 3.2}) {
+      Map<Sensor, double[]> cut = new EnumMap<>(Sensor.class);
+      whole
+          .channels()
+          .forEach((s, x) -> cut.put(s, Arrays.copyOf(x, (int) (seconds * Recorded.RATE))));
+      TakeClues read =
+          TakeClues.of(
+              new NoiseTake(whole.signal(), Intervention.NONE, Recorded.RATE, Map.copyOf(cut)),
+              new UnitFacts(Optional.empty(), Optional.empty()),
+              Optional.empty());
+      assertThat(read.spot()).as("cut at " + seconds).isEmpty();
+    }
   }
 
   /** What is loudest is in the voltage; the breath an octave and less beside it is not. */

@@ -4,6 +4,7 @@ import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
 import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.TestSignal;
+import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
 import cutaway.bench.problem.Problem;
@@ -106,6 +107,7 @@ final class SoundFiles {
     }
     Optional<TestSignal> played = played(sound, channels, file.rate());
     swapped(about, played, channels, file.rate());
+    played.ifPresent(p -> cutShort(about, p, seconds));
     return new Read(
         new NoiseTake(played, sound.done(), file.rate(), channels),
         !clipped,
@@ -148,6 +150,21 @@ final class SoundFiles {
               "turn its gain down and record again"));
     }
     return clipped > 0;
+  }
+
+  /** What was played after the recording ended tells nothing, and is no fault of the rest. */
+  private void cutShort(String about, TestSignal played, double seconds) {
+    double last = played.tones().stream().mapToDouble(Tone::end).max().orElse(0);
+    if (seconds < last) {
+      results.notice(
+          Notice.caution(
+              about,
+              String.format(
+                  Locale.ROOT,
+                  "ends %.1f s before the signal does; the rest of that tells nothing",
+                  last - seconds),
+              "record until a second after the signal"));
+    }
   }
 
   /** Of several laws the one that the recording follows best. */

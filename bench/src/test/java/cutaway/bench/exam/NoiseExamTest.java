@@ -123,6 +123,20 @@ class NoiseExamTest {
   }
 
   @Test
+  void aRecordingThatEndsTooSoonIsTold() throws IOException {
+    double[] heard = noise(1.6, 0.001);
+    for (int i = 12000; i < heard.length; i++) {
+      heard[i] += 0.3 * Math.sin(2 * Math.PI * 60 * (i - 12000) / 48000.0);
+    }
+    write(heard);
+    Findings found = solve(HEAD + TONE);
+    assertThat(found.notices())
+        .extracting(Notice::message)
+        .anySatisfy(m -> assertThat(m).contains("ends 0.7 s before the signal does"));
+    assertThat(found.suspicion()).isPresent();
+  }
+
+  @Test
   void aSignalThatIsNotThereIsToldAndNothingConcluded() throws IOException {
     write(noise(3, 0.01));
     Findings found = solve(HEAD + TONE);
