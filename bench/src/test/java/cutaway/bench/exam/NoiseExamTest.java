@@ -124,7 +124,7 @@ class NoiseExamTest {
 
   @Test
   void aRecordingThatEndsTooSoonIsTold() throws IOException {
-    double[] heard = noise(1.6, 0.001);
+    double[] heard = noise(1.55, 0.001);
     for (int i = 12000; i < heard.length; i++) {
       heard[i] += 0.3 * Math.sin(2 * Math.PI * 60 * (i - 12000) / 48000.0);
     }
