@@ -10,6 +10,10 @@ public enum Clue {
   OVER_RESONANCE,
   /** Lg of the same over the box's tuning. */
   OVER_TUNING,
+  /** Octaves from it to the nearest ring of a knocked wall. */
+  OFF_RING,
+  /** How far the cone moves at it, against the farthest in the take, dB. */
+  EXCURSION,
   /** Width in the sweep where it stays within 10 dB of that, octaves. */
   WIDTH,
   /** At the cone's microphone over the loudest of the others, dB. */
@@ -20,6 +24,10 @@ public enum Clue {
   AT_WALL,
   /** From the loudest microphone to the softest, dB: little where it comes from afar. */
   UNLIKE,
+  /** Of what another microphone hears of it, what the cone's explains over the rest, dB. */
+  THROUGH_CONE,
+  /** How much later the cone's microphone hears it than the best of the others, ms. */
+  CONE_LATER,
   /** Share of its power that comes and goes once a cycle. */
   ONCE,
   /** Share that comes and goes twice. */

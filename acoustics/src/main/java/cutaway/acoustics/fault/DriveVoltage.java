@@ -132,9 +132,10 @@ record DriveVoltage(
     /** Highest sum over every second order from one on against the fundamental, dB. */
     double share(int from) {
       double best = 0;
+      double least = GONE * usual();
       for (int k = ENDS; k + ENDS < harmonics.size(); k++) {
         double first = harmonics.amplitude(k, 1);
-        if (first > GONE * usual()) {
+        if (first > least) {
           best = Math.max(best, sum(k, from) / (first * first));
         }
       }

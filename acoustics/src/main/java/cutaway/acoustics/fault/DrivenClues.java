@@ -2,9 +2,8 @@ package cutaway.acoustics.fault;
 
 import cutaway.acoustics.stimulus.Harmonics;
 import cutaway.acoustics.stimulus.Tone;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -21,12 +20,10 @@ final class DrivenClues {
 
   private static final double CLEAR = 8;
 
-  /** Where what is left over is within this of its highest, it counts as the same, dB. */
-  private static final double WITHIN = 10;
-
   private final NoiseTake take;
   private final Residue residue;
   private final UnitFacts unit;
+  private final Cells moments;
   private final List<Cell> cells;
   private final List<Evidence> out;
 
@@ -34,13 +31,14 @@ final class DrivenClues {
     this.take = take;
     this.residue = residue;
     this.unit = unit;
-    this.cells = residue.cells();
+    this.moments = new Cells(residue);
+    this.cells = moments.all();
     this.out = out;
   }
 
   /** Where something stands out most. */
   Optional<Spot> read(Optional<TakeClues> before) {
-    Optional<Cell> strongest = residue.strongest(cells);
+    Optional<Cell> strongest = moments.strongest();
     strongest.ifPresent(this::strongest);
     Optional<Cell> moment = strongest.flatMap(this::moment);
     before.flatMap(TakeClues::spot).ifPresent(this::left);
@@ -58,15 +56,59 @@ final class DrivenClues {
 
   private void strongest(Cell cell) {
     boolean glides = !residue.tones().get(cell.tone()).isSteady();
-    add(glides ? Family.SWEPT : Family.STANDING, clues(cell));
+    Map<Clue, Double> clues = clues(cell);
+    Optional<Residue> besideCone =
+        Optional.of(cell)
+            .filter(c -> glides && c.margin() >= HEARD)
+            .filter(c -> residue.microphones().contains(Sensor.CONE))
+            .filter(c -> residue.microphones().size() > 1)
+            .map(residue::besideCone);
+    besideCone.flatMap(b -> throughCone(b, cell)).ifPresent(t -> clues.put(Clue.THROUGH_CONE, t));
+    add(glides ? Family.SWEPT : Family.STANDING, clues);
     if (glides && cell.margin() >= HEARD) {
-      residue.elsewhere(cells, cell).ifPresent(c -> add(Family.ELSEWHERE, clues(c)));
+      elsewhere(cell, besideCone).ifPresent(c -> add(Family.ELSEWHERE, c));
     }
+  }
+
+  /** Of what the microphone beside the cone's that hears it best hears, told by the cone's, dB. */
+  private Optional<Double> throughCone(Residue besideCone, Cell cell) {
+    List<Sensor> all = residue.microphones();
+    return besideCone.microphones().stream()
+        .max(Comparator.comparingDouble(m -> cell.margins()[all.indexOf(m)]))
+        .filter(m -> cell.margins()[all.indexOf(m)] >= CLEAR)
+        .flatMap(m -> besideCone.explained(m, cell));
+  }
+
+  /**
+   * A second place in a sweep: where the voltage does not explain it if it holds the strongest,
+   * else where the cone's microphone does not if that hears the strongest loudest, else apart.
+   */
+  private Optional<Map<Clue, Double>> elsewhere(Cell strongest, Optional<Residue> besideCone) {
+    if (residue.inVoltage(strongest).orElse(0.0) > CLEAR) {
+      return unexplained(residue.besideVoltage());
+    }
+    boolean atCone = residue.microphones().get(strongest.loudest()) == Sensor.CONE;
+    return besideCone
+        .filter(b -> atCone)
+        .flatMap(this::unexplained)
+        .or(() -> moments.apart(strongest).map(this::clues));
+  }
+
+  private Optional<Map<Clue, Double>> unexplained(Residue beside) {
+    Cells left = new Cells(beside);
+    Optional<Map<Clue, Double>> out =
+        left.second().map(c -> new CellClues(beside, left.all(), unit).of(c));
+    out.ifPresent(c -> c.remove(Clue.IN_VOLTAGE));
+    return out;
+  }
+
+  private Map<Clue, Double> clues(Cell cell) {
+    return new CellClues(residue, cells, unit).of(cell);
   }
 
   /** What stands out in one moment alone; it may be a blow of the unit or a tick in the room. */
   private Optional<Cell> moment(Cell strongest) {
-    Optional<Cell> loudest = Residue.loudest(cells);
+    Optional<Cell> loudest = moments.loudest();
     double excess = loudest.map(c -> c.margin() - Math.max(0, strongest.margin())).orElse(0.0);
     Optional<Cell> alone = loudest.filter(c -> excess >= ALONE && c.margin() >= CLEAR);
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
@@ -74,24 +116,6 @@ final class DrivenClues {
     clues.put(Clue.EXCESS, excess);
     add(Family.MOMENT, clues);
     return alone;
-  }
-
-  private Map<Clue, Double> clues(Cell cell) {
-    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
-    clues.put(Clue.MARGIN, cell.margin());
-    if (cell.margin() < HEARD) {
-      return clues;
-    }
-    growth(cell, clues);
-    unit.resonance()
-        .ifPresent(f -> clues.put(Clue.OVER_RESONANCE, Math.log10(cell.frequency() / f)));
-    unit.tuning().ifPresent(f -> clues.put(Clue.OVER_TUNING, Math.log10(cell.frequency() / f)));
-    if (!residue.tones().get(cell.tone()).isSteady()) {
-      clues.put(Clue.WIDTH, width(cell));
-    }
-    places(residue.microphones(), cell.levels(), clues);
-    cycle(cell, clues);
-    return clues;
   }
 
   private Spot spot(Cell cell, boolean lasts) {
@@ -140,88 +164,6 @@ final class DrivenClues {
               v.rise().ifPresent(r -> clues.put(Clue.RISE, r));
               add(Family.VOLTAGE, clues);
             });
-  }
-
-  /** Octaves about the strongest moment of a sweep over which nearly as much is left. */
-  private double width(Cell best) {
-    double low = cells.get(edge(best, -1)).frequency();
-    double high = cells.get(edge(best, 1)).frequency();
-    return Math.log(high / low) / Math.log(2);
-  }
-
-  private int edge(Cell best, int step) {
-    int at = 0;
-    while (cells.get(at).tone() != best.tone() || cells.get(at).time() != best.time()) {
-      at++;
-    }
-    double least = Math.max(HEARD, best.margin() - WITHIN);
-    int out = at;
-    // one moment that falls silent ends nothing
-    for (int i = at + step; i >= 0 && i < cells.size() && Math.abs(i - out) <= 2; i += step) {
-      Cell c = cells.get(i);
-      Cell same = residue.cell(c.tone(), c.time(), c.half(), best.band());
-      if (Residue.isJudged(best.band(), c.frequency()) && same.margin() > least) {
-        out = i;
-      }
-    }
-    return out;
-  }
-
-  private static void places(List<Sensor> microphones, double[] levels, Map<Clue, Double> clues) {
-    double highest = Arrays.stream(levels).max().orElse(0);
-    double lowest = Arrays.stream(levels).min().orElse(0);
-    if (levels.length < 2) {
-      return;
-    }
-    clues.put(Clue.UNLIKE, highest - lowest);
-    for (int m = 0; m < levels.length; m++) {
-      double others = Double.NEGATIVE_INFINITY;
-      for (int k = 0; k < levels.length; k++) {
-        others = k == m ? others : Math.max(others, levels[k]);
-      }
-      Optional<Clue> place =
-          switch (microphones.get(m)) {
-            case CONE -> Optional.of(Clue.AT_CONE);
-            case PORT, REAR -> Optional.of(Clue.AT_PORT);
-            case WALL -> Optional.of(Clue.AT_WALL);
-            default -> Optional.empty();
-          };
-      double over = levels[m] - others;
-      place.ifPresent(p -> clues.put(p, over));
-    }
-  }
-
-  private void cycle(Cell cell, Map<Clue, Double> clues) {
-    Sensor loudest = residue.microphones().get(cell.loudest());
-    CycleEnvelope envelope = residue.envelope(loudest, cell);
-    clues.put(Clue.ONCE, envelope.once());
-    clues.put(Clue.TWICE, envelope.twice());
-    clues.put(Clue.REPEATS, residue.repeats(loudest, cell));
-    residue.inVoltage(cell).ifPresent(v -> clues.put(Clue.IN_VOLTAGE, v));
-    clues.put(Clue.PEAKED, Math.log10(envelope.peakedness() / 3));
-    if (residue.microphones().contains(Sensor.CONE)) {
-      double out = residue.outmost(cell.tone(), cell.time());
-      clues.put(Clue.OUTWARD, Math.cos(2 * Math.PI * (envelope.oncePhase() - out)));
-      clues.put(Clue.AT_TURNS, Math.cos(4 * Math.PI * (envelope.twicePhase() - out)));
-    }
-  }
-
-  /** The same band while the softest and the loudest tone of one frequency stand. */
-  private void growth(Cell best, Map<Clue, Double> clues) {
-    List<Double> softer = new ArrayList<>();
-    Tone loud = residue.tones().get(best.tone());
-    for (Cell c : cells) {
-      Tone tone = residue.tones().get(c.tone());
-      if (tone.isSteady()
-          && tone.frequency() == loud.frequency()
-          && tone.amplitude() < 0.9 * loud.amplitude()) {
-        softer.add(residue.cell(c.tone(), c.time(), c.half(), best.band()).margin());
-      }
-    }
-    if (!softer.isEmpty() && best.margin() >= HEARD) {
-      Collections.sort(softer);
-      clues.put(Clue.GROWTH, best.margin() - Math.max(0, softer.get(softer.size() / 2)));
-    }
   }
 
   private void sound() {

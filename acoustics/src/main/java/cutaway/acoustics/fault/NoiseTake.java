@@ -1,5 +1,6 @@
 package cutaway.acoustics.fault;
 
+import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.TestSignal;
 import java.util.Collections;
 import java.util.EnumMap;
@@ -14,13 +15,15 @@ import java.util.Optional;
  * @param intervention what was done to the unit meanwhile
  * @param rate samples a second
  * @param channels samples by sensor, all as long: Pa, V, A or m/s²; kept, not copied
+ * @param alignment of the signal with the voltage, where it is known already
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
 public record NoiseTake(
     Optional<TestSignal> signal,
     Intervention intervention,
     double rate,
-    Map<Sensor, double[]> channels) {
+    Map<Sensor, double[]> channels,
+    Optional<Alignment> alignment) {
   public NoiseTake {
     if (channels.isEmpty()) {
       throw new IllegalArgumentException("a take needs a channel");
@@ -29,6 +32,15 @@ public record NoiseTake(
     if (channels.values().stream().mapToInt(c -> c.length).distinct().count() > 1) {
       throw new IllegalArgumentException("the channels of a take must be as long as each other");
     }
+  }
+
+  /** Whose signal is still to be found. */
+  public NoiseTake(
+      Optional<TestSignal> signal,
+      Intervention intervention,
+      double rate,
+      Map<Sensor, double[]> channels) {
+    this(signal, intervention, rate, channels, Optional.empty());
   }
 
   /** Those that hear sound in the air. */

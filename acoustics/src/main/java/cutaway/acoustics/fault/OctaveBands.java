@@ -53,9 +53,11 @@ final class OctaveBands {
     int length = Math.min(size, CrossSpectrum.roomyLength(2 * (last - first + 1)));
     double[] y = new double[2 * length];
     double scale = 2.0 * length / size;
+    double flatFrom = lowerEdge(b) * EDGE * size / rate;
+    double flatTo = 2 * lowerEdge(b) / EDGE * size / rate;
     for (int k = first; k <= last; k++) {
-      double f = k * rate / size;
-      double g = scale * gain(b, f);
+      boolean flat = k > flatFrom && k < flatTo;
+      double g = flat ? scale : scale * gain(b, k * rate / size);
       y[2 * (k - first)] = g * whole[2 * k];
       y[2 * (k - first) + 1] = g * whole[2 * k + 1];
     }
@@ -114,6 +116,11 @@ final class OctaveBands {
     return centre(b) / Math.sqrt(2);
   }
 
+  /** Whether it was asked for a band. */
+  boolean holds(int b) {
+    return sum[b] != null;
+  }
+
   int size() {
     return sum.length;
   }
@@ -124,6 +131,39 @@ final class OctaveBands {
     int first = Math.max(0, Math.min(up.length - 1, (int) Math.rint((double) from / every[b])));
     int last = Math.max(0, Math.min(up.length - 1, (int) Math.rint((double) to / every[b])));
     return (up[last] - up[first]) / Math.max(1, last - first);
+  }
+
+  /**
+   * How much later another channel has what this one has in a band between two samples: where the
+   * covariance of their powers is highest, made finer by a parabola, s.
+   *
+   * @param reach furthest that is looked for, s
+   */
+  double later(OctaveBands other, int b, int from, int to, double reach) {
+    int most = (int) Math.ceil(reach * rate / every[b]);
+    int first = Math.max(most, from / every[b]);
+    int last = Math.min(sum[b].length - 1 - most, to / every[b]);
+    double[] alike = new double[2 * most + 1];
+    int best = most;
+    for (int lag = -most; lag <= most; lag++) {
+      double both = 0;
+      for (int i = first; i < last; i++) {
+        both += step(b, i) * other.step(b, i + lag);
+      }
+      double mean = (sum[b][last] - sum[b][first]) / Math.max(1, last - first);
+      alike[lag + most] = both - mean * (other.sum[b][last + lag] - other.sum[b][first + lag]);
+      best = alike[lag + most] > alike[best] ? lag + most : best;
+    }
+    double finer = 0;
+    if (best > 0 && best < 2 * most) {
+      double bend = alike[best - 1] - 2 * alike[best] + alike[best + 1];
+      finer = bend < 0 ? (alike[best - 1] - alike[best + 1]) / (2 * bend) : 0;
+    }
+    return (best - most + finer) * every[b] / rate;
+  }
+
+  private double step(int b, int i) {
+    return sum[b][i + 1] - sum[b][i];
   }
 
   /** How the power of a band goes round with the cycle of a tone about a moment, s. */

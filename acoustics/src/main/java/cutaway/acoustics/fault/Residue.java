@@ -7,14 +7,12 @@ import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.acoustics.stimulus.ToneGrid;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
-import java.util.function.Predicate;
+import java.util.function.DoublePredicate;
 
 /**
  * What is left of a driven take once the tone and its low harmonics are taken out, in octave bands
@@ -30,38 +28,19 @@ final class Residue {
   /** A band is judged that begins so far over the last order: both have some width. */
   private static final double CLEAR = 1.07;
 
-  private static final double WINDOW = 0.06;
-  private static final double CYCLES = 3;
-
   /** A loudspeaker that was just set going, or a hall that was just left, s. */
   static final double SETTLING = 0.35;
 
   private static final double EDGE = 0.05;
 
-  /** Silent stretches that a median needs. */
-  private static final int LEAST_SILENCE = 3;
-
-  /** Share of the moments that are taken for quiet where there is no silence. */
-  private static final double QUIET = 0.1;
-
-  private static final double QUIET_DEVIATES = -1.2816;
-
   /** Cycles to either side over which strikes are gathered. */
   private static final double ENVELOPE_CYCLES = 4;
 
-  /**
-   * Cells so many places away lie half a window apart: each begins half a window after the last.
-   */
-  private static final int APART = 3;
+  /** A moment must stand out so far for its arrival to be told, dB. */
+  private static final double ARRIVES = 8;
 
-  /** A second place in a sweep must stand out so far, dB. */
-  private static final double SECOND = 8;
-
-  /** No more than this is the scatter of noise, dB. */
-  private static final double SILENT = 4;
-
-  /** Louder by this at another microphone, dB: another place. */
-  private static final double OTHER = 4;
+  /** Microphones at one box hear it within this time of each other, s. */
+  private static final double LATEST = 0.004;
 
   /** Nothing is softer, Pa². */
   private static final double QUIETEST = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
@@ -71,14 +50,9 @@ final class Residue {
   private final List<Tone> tones;
   private final Map<Sensor, Heard> heard = new EnumMap<>(Sensor.class);
 
-  /** What a sensor has: harmonics of each tone, what is left in bands, and the bands' silence. */
-  @SuppressWarnings("ArrayRecordComponent") // never compared
-  private record Heard(
-      List<Harmonics> harmonics, double[] left, OctaveBands bands, double[] background) {}
-
-  private Residue(NoiseTake take, List<Tone> tones) {
+  private Residue(NoiseTake take, List<Sensor> microphones, List<Tone> tones) {
     this.take = take;
-    this.microphones = take.microphones();
+    this.microphones = microphones;
     this.tones = tones;
   }
 
@@ -92,7 +66,7 @@ final class Residue {
         .filter(s -> !s.tones().isEmpty())
         .flatMap(s -> alignment(take, s).map(a -> within(a.recorded(s), take)))
         .filter(tones -> !tones.isEmpty())
-        .map(tones -> new Residue(take, tones).found());
+        .map(tones -> new Residue(take, take.microphones(), tones).found());
   }
 
   /** Tones as far as they were recorded. */
@@ -114,6 +88,9 @@ final class Residue {
 
   /** By the voltage if there is one, else by the microphone that is most like the signal. */
   private static Optional<Alignment> alignment(NoiseTake take, TestSignal signal) {
+    if (take.alignment().isPresent()) {
+      return take.alignment();
+    }
     if (take.channels().containsKey(Sensor.VOLTAGE)) {
       Optional<Alignment> straight =
           Alignment.of(signal, take.channel(Sensor.VOLTAGE), take.rate(), true);
@@ -149,57 +126,57 @@ final class Residue {
       followed.add(Harmonics.takeOut(left, grid, Residue::orders));
     }
     OctaveBands split = new OctaveBands(left, take.rate());
-    return new Heard(followed, left, split, silence(split));
-  }
-
-  private static int orders(double frequency) {
-    return (int) Math.max(FEWEST, Math.min(MOST, Math.rint(REACH / frequency)));
+    double[] silence = Silence.of(split, tones, take.rate(), take.length() / take.rate());
+    return new Heard(followed, left, split, silence, Optional.empty());
   }
 
   /**
-   * Mean square of each band while nothing plays: the median over short stretches. Where the take
-   * has no such moments the quiet ones while it plays stand in, which may hide something but claims
-   * nothing.
+   * The same without what the voltage explains: what reaches each microphone along a linear path.
    */
-  private double[] silence(OctaveBands split) {
-    double before = tones.get(0).start() - EDGE;
-    double after = tones.get(tones.size() - 1).end() + SETTLING / 2;
-    double[] out = new double[split.size()];
-    for (int b = 0; b < out.length; b++) {
-      List<Double> silent = new ArrayList<>();
-      List<Double> all = new ArrayList<>();
-      for (double t = EDGE; t + 2 * EDGE <= take.length() / take.rate(); t += EDGE) {
-        double power = split.power(b, sample(t), sample(t + EDGE));
-        all.add(power);
-        if (t + EDGE <= before || t >= after) {
-          silent.add(power);
-        }
-      }
-      boolean enough = silent.size() >= LEAST_SILENCE;
-      double width = OctaveBands.centre(b) / Math.sqrt(2);
-      out[b] =
-          enough
-              ? quantile(silent, 0.5) / ofNoise(0, width)
-              : all.isEmpty() ? 0 : quantile(all, QUIET) / ofNoise(QUIET_DEVIATES, width);
+  Residue besideVoltage() {
+    return beside(Sensor.VOLTAGE, t -> true, false);
+  }
+
+  /**
+   * The same at the other microphones without what the cone's explains. The path is learned more
+   * than an octave off a moment of a sweep, lest what sounds there be taken for the cone's.
+   */
+  Residue besideCone(Cell moment) {
+    Tone tone = tones.get(moment.tone());
+    return beside(
+        Sensor.CONE,
+        t -> Math.abs(Math.log(tone.frequency(t) / moment.frequency())) > Math.log(2),
+        true);
+  }
+
+  /**
+   * What comes along a linear path from a channel taken off.
+   *
+   * @param counts from which moments the path is learned
+   * @param heardToo whether that channel hears what is looked for: then the path must be known
+   */
+  private Residue beside(Sensor explaining, DoublePredicate counts, boolean heardToo) {
+    List<Sensor> others = microphones.stream().filter(m -> m != explaining).toList();
+    Residue out = new Residue(take, others, tones);
+    out.heard.putAll(heard);
+    double[] all = take.channel(explaining);
+    double[] own = heard(explaining).left();
+    List<Heard> found =
+        others.parallelStream()
+            .map(
+                m -> {
+                  LinearPath path = new LinearPath(all, take.channel(m), take.rate(), counts);
+                  return heard(m).without(path, own, heardToo, take.rate());
+                })
+            .toList();
+    for (int i = 0; i < found.size(); i++) {
+      out.heard.put(others.get(i), found.get(i));
     }
     return out;
   }
 
-  /**
-   * That quantile of noise so wide over its mean: χ² with 2 B T degrees of freedom (E. B. Wilson
-   * and M. M. Hilferty, Proc. Natl. Acad. Sci. 17 (1931) 684, from memory).
-   *
-   * @param deviates of a normal distribution, standard deviations
-   */
-  private static double ofNoise(double deviates, double width) {
-    double v = 2 / (9 * 2 * width * EDGE);
-    double root = 1 - v + deviates * Math.sqrt(v);
-    return root * root * root;
-  }
-
-  private static double quantile(List<Double> values, double share) {
-    double[] sorted = values.stream().mapToDouble(Double::doubleValue).sorted().toArray();
-    return sorted[(int) (share * (sorted.length - 1) + 0.5)];
+  private static int orders(double frequency) {
+    return (int) Math.max(FEWEST, Math.min(MOST, Math.rint(REACH / frequency)));
   }
 
   private int sample(double time) {
@@ -224,7 +201,7 @@ final class Residue {
 
   /** Harmonics of a tone as a sensor has them. */
   Harmonics harmonics(Sensor sensor, int tone) {
-    return heard(sensor).harmonics.get(tone);
+    return heard(sensor).harmonics().get(tone);
   }
 
   /** How what is left at a microphone goes round with the cycle about a moment. */
@@ -232,7 +209,7 @@ final class Residue {
     Tone tone = tones.get(at.tone());
     double room = Math.min(at.time() - tone.start(), tone.end() - EDGE - at.time());
     double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
-    return heard(sensor).bands.round(at.band(), tone, at.time(), Math.min(half, room));
+    return heard(sensor).bands().round(at.band(), tone, at.time(), Math.min(half, room));
   }
 
   /** How many bands there are. */
@@ -245,12 +222,12 @@ final class Residue {
     return tones.stream().anyMatch(t -> settled(t) <= time && time < ends(t));
   }
 
-  private static double settled(Tone tone) {
+  static double settled(Tone tone) {
     return tone.start() + (tone.isSteady() ? SETTLING : 2 / tone.frequency());
   }
 
   /** Half a window of the harmonics before its end a tone is followed no further. */
-  private static double ends(Tone tone) {
+  static double ends(Tone tone) {
     double half = tone.isSteady() ? 2 / tone.frequency() : 0;
     return tone.end() - Math.max(EDGE, half);
   }
@@ -258,8 +235,8 @@ final class Residue {
   /** What is left in a band between two times, over silence, dB. */
   double over(Sensor sensor, int band, double from, double to) {
     Heard at = heard(sensor);
-    double power = at.bands.power(band, sample(from), sample(to));
-    return 10 * Math.log10(power / Math.max(QUIETEST, at.background[band]) + 1e-12);
+    double power = at.bands().power(band, sample(from), sample(to));
+    return 10 * Math.log10(power / Math.max(QUIETEST, at.background()[band]) + 1e-12);
   }
 
   /**
@@ -275,13 +252,26 @@ final class Residue {
     double from = whole ? settled(tone) : at.time() - half;
     double to = whole ? ends(tone) : at.time() + half;
     double out = outmost(at.tone(), at.time());
-    return heard(sensor).bands.folded(at.band(), tone, from, to, out, parts);
+    return heard(sensor).bands().folded(at.band(), tone, from, to, out, parts);
   }
 
   /** Where in its cycle the cone is farthest out: half a cycle after the sound, as acceleration. */
   double outmost(int tone, double time) {
     Harmonics atCone = harmonics(Sensor.CONE, tone);
     return 0.5 - atCone.phase(atCone.near(time), 1) / (2 * Math.PI);
+  }
+
+  /**
+   * How far the cone moves at a moment, in any unit: near it sound goes with acceleration. Absent
+   * without a microphone there.
+   */
+  Optional<Double> excursion(Cell at) {
+    if (!hears(Sensor.CONE)) {
+      return Optional.empty();
+    }
+    Harmonics atCone = harmonics(Sensor.CONE, at.tone());
+    double pressure = atCone.amplitude(atCone.near(at.time()), 1);
+    return Optional.of(pressure / (at.frequency() * at.frequency()));
   }
 
   /** Share of what is left at a microphone about a moment that is the same some cycles later. */
@@ -291,7 +281,7 @@ final class Residue {
     double reach = Repetition.reach(tone, at.time(), half);
     int from = Math.max(0, sample(at.time() - reach));
     int to = Math.min(take.length(), sample(at.time() + reach));
-    return new Repetition(heard(sensor).left, take.rate(), from, to, at.band(), tone)
+    return new Repetition(heard(sensor).left(), take.rate(), from, to, at.band(), tone)
         .share(at.time(), half);
   }
 
@@ -302,10 +292,44 @@ final class Residue {
     }
     Heard voltage = heard(Sensor.VOLTAGE);
     double power =
-        voltage.bands.power(
-            at.band(), sample(at.time() - at.half()), sample(at.time() + at.half()));
-    double silent = Math.max(1e-30, voltage.background[at.band()]);
+        voltage
+            .bands()
+            .power(at.band(), sample(at.time() - at.half()), sample(at.time() + at.half()));
+    double silent = Math.max(1e-30, voltage.background()[at.band()]);
     return Optional.of(Math.max(0, 10 * Math.log10(power / silent + 1e-12)));
+  }
+
+  /** Whether the take has a channel for it. */
+  boolean hears(Sensor sensor) {
+    return heard.containsKey(sensor);
+  }
+
+  /**
+   * How much later the cone's microphone hears a moment than the one beside it that hears it best,
+   * ms; absent where either does not hear it clearly.
+   */
+  Optional<Double> coneLater(Cell at) {
+    int cone = microphones.indexOf(Sensor.CONE);
+    if (cone < 0 || at.margins()[cone] < ARRIVES) {
+      return Optional.empty();
+    }
+    int from = sample(at.time() - at.half());
+    int to = sample(at.time() + at.half());
+    OctaveBands bands = heard(Sensor.CONE).bands();
+    return microphones.stream()
+        .filter(m -> m != Sensor.CONE && m != Sensor.LISTENER)
+        .max(Comparator.comparingDouble(m -> at.margins()[microphones.indexOf(m)]))
+        .filter(m -> at.margins()[microphones.indexOf(m)] >= ARRIVES)
+        .map(m -> 1e3 * heard(m).bands().later(bands, at.band(), from, to, LATEST));
+  }
+
+  /** How far what was explained at a microphone stands over what stays, dB. */
+  Optional<Double> explained(Sensor microphone, Cell at) {
+    Heard there = heard(microphone);
+    int from = sample(at.time() - at.half());
+    int to = sample(at.time() + at.half());
+    double stays = Math.max(QUIETEST, there.power(at.band(), from, to));
+    return there.explained(at.band(), from, to).map(e -> 10 * Math.log10(e / stays + 1e-12));
   }
 
   /** The highest that a sensor has while a steady tone stands; absent where there is no sensor. */
@@ -333,39 +357,7 @@ final class Residue {
 
   /** What is left at a sensor, one number a sample; not to be changed. */
   double[] left(Sensor sensor) {
-    return heard(sensor).left;
-  }
-
-  /** Moments while a tone stands or glides, each in its best band. */
-  List<Cell> cells() {
-    List<Cell> out = new ArrayList<>();
-    for (int k = 0; k < tones.size(); k++) {
-      Tone tone = tones.get(k);
-      double time = settled(tone);
-      while (true) {
-        double half = Math.max(WINDOW, CYCLES / tone.frequency(time)) / 2;
-        if (time + 2 * half > ends(tone)) {
-          break;
-        }
-        out.add(cell(k, time + half, half));
-        time += half;
-      }
-    }
-    return out;
-  }
-
-  private Cell cell(int k, double time, double half) {
-    double frequency = tones.get(k).frequency(time);
-    Cell best = null;
-    for (int b = 0; b < OctaveBands.count(take.rate()); b++) {
-      if (isJudged(b, frequency) || b == OctaveBands.count(take.rate()) - 1) {
-        Cell here = cell(k, time, half, b);
-        if (best == null || here.margin() > best.margin()) {
-          best = here;
-        }
-      }
-    }
-    return Objects.requireNonNull(best);
+    return heard(sensor).left();
   }
 
   /** Whether ordinary distortion of a tone at a moment has fallen off below a band. */
@@ -377,91 +369,16 @@ final class Residue {
   Cell cell(int k, double time, double half, int band) {
     double[] levels = new double[microphones.size()];
     double[] margins = new double[microphones.size()];
+    int from = sample(time - half);
+    int to = sample(time + half);
     for (int m = 0; m < levels.length; m++) {
-      Sensor s = microphones.get(m);
-      double power = heard(s).bands.power(band, sample(time - half), sample(time + half));
-      double silent = Math.max(QUIETEST, heard(s).background[band]);
+      Heard at = heard(microphones.get(m));
+      double power = at.power(band, from, to);
+      double silent = Math.max(QUIETEST, at.silent(band, from, to));
       levels[m] = 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12);
       margins[m] = 10 * Math.log10(power / silent + 1e-12);
     }
     Tone tone = tones.get(k);
     return new Cell(k, time, half, tone.frequency(time), tone.amplitude(), band, levels, margins);
-  }
-
-  /**
-   * The cell that stands out most, believed as far as others of its tone say the same, so that one
-   * tick is not enough: of a steady tone the middle one of all, of a sweep one with a moment half a
-   * window before or after it.
-   */
-  Optional<Cell> strongest(List<Cell> cells) {
-    Optional<Cell> out = Optional.empty();
-    for (int k = 0; k < tones.size(); k++) {
-      int tone = k;
-      List<Cell> own = cells.stream().filter(c -> c.tone() == tone).toList();
-      Optional<Cell> best = tones.get(k).isSteady() ? middle(own) : sustained(own);
-      if (best.isPresent() && out.map(o -> o.margin() < best.get().margin()).orElse(true)) {
-        out = best;
-      }
-    }
-    return out;
-  }
-
-  /** The moment that stands out most, be it alone. */
-  static Optional<Cell> loudest(List<Cell> cells) {
-    return cells.stream().max(Comparator.comparingDouble(Cell::margin));
-  }
-
-  /**
-   * Where a second cause would be looked for in a sweep: where nothing is in the voltage if the
-   * strongest is in it, else what stands out most at least an octave off, or loudest at another
-   * microphone by a clear difference.
-   */
-  Optional<Cell> elsewhere(List<Cell> cells, Cell strongest) {
-    boolean electrical = inVoltage(strongest).orElse(0.0) > SECOND;
-    Optional<Cell> mechanical =
-        electrical
-            ? second(cells, strongest, c -> inVoltage(c).orElse(0.0) < SILENT)
-            : Optional.empty();
-    return mechanical.or(() -> second(cells, strongest, c -> isElsewhere(c, strongest)));
-  }
-
-  private static Optional<Cell> second(List<Cell> cells, Cell strongest, Predicate<Cell> which) {
-    return sustained(
-            cells.stream()
-                .filter(c -> c.tone() == strongest.tone())
-                .map(c -> which.test(c) ? c : c.believed(0))
-                .toList())
-        .filter(c -> c.margin() >= SECOND);
-  }
-
-  private static boolean isElsewhere(Cell cell, Cell strongest) {
-    double octaves = Math.abs(Math.log(cell.frequency() / strongest.frequency()) / Math.log(2));
-    double[] levels = cell.levels();
-    boolean other =
-        cell.loudest() != strongest.loudest()
-            && levels[cell.loudest()] - levels[strongest.loudest()] > OTHER;
-    return octaves >= 1 || other;
-  }
-
-  private static Optional<Cell> middle(List<Cell> cells) {
-    List<Cell> sorted = cells.stream().sorted(Comparator.comparingDouble(Cell::margin)).toList();
-    return sorted.isEmpty() ? Optional.empty() : Optional.of(sorted.get(sorted.size() / 2));
-  }
-
-  private static Optional<Cell> sustained(List<Cell> cells) {
-    double best = Double.NEGATIVE_INFINITY;
-    Optional<Cell> out = Optional.empty();
-    for (int i = 0; i + APART < cells.size(); i++) {
-      // what begins with the sweep has no moment before it, but two after
-      int other = i < APART ? Math.min(i + 2 * APART, cells.size() - 1) : i - APART;
-      double here = cells.get(i).margin();
-      double[] three = {cells.get(other).margin(), here, cells.get(i + APART).margin()};
-      Arrays.sort(three);
-      if (three[1] > best && here >= three[1]) {
-        best = three[1];
-        out = Optional.of(cells.get(i).believed(best));
-      }
-    }
-    return out;
   }
 }

@@ -62,7 +62,7 @@ public record TakeClues(
   }
 
   private static List<Onset> onsets(Residue residue) {
-    List<Cell> cells = residue.cells();
+    List<Cell> cells = new Cells(residue).all();
     return Arrays.stream(Onset.Driver.values())
         .flatMap(by -> Onset.of(residue, cells, by).stream())
         .toList();

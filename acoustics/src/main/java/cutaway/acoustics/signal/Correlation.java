@@ -67,6 +67,8 @@ public final class Correlation {
   /** Envelope of the correlation at a place, the row closed to a ring. */
   public double envelope(int place) {
     int at = Math.floorMod(place, size());
-    return Math.hypot(packed[2 * at], packed[2 * at + 1]);
+    double re = packed[2 * at];
+    double im = packed[2 * at + 1];
+    return Math.sqrt(re * re + im * im);
   }
 }

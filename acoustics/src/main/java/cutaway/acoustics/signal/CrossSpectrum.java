@@ -65,6 +65,39 @@ public final class CrossSpectrum {
     segments++;
   }
 
+  /**
+   * Y₂/Y₁ as a response in time, one number a sample, one segment long; what comes before time 0
+   * stands at the end.
+   *
+   * @param faint of |Y₁|² against its highest: where it is much less, nothing is told
+   */
+  public double[] response(double faint) {
+    double highest = 0;
+    for (double s : s11) {
+      highest = Math.max(highest, s);
+    }
+    double[] out = new double[length];
+    for (int k = 1; k < bins; k++) {
+      double over = Math.max(Double.MIN_NORMAL, s11[k] + faint * highest);
+      out[2 * k] = re[k] / over;
+      out[2 * k + 1] = im[k] / over;
+    }
+    fft.realInverse(out, true);
+    return out;
+  }
+
+  /** Share of |Y₂|² between two frequencies in Hz that Y₁ explains linearly. */
+  public double explained(double low, double high) {
+    double explained = 0;
+    double all = Double.MIN_NORMAL;
+    int last = (int) Math.min(bins - 1.0, Math.floor(high / spacing()));
+    for (int k = (int) Math.max(1, Math.ceil(low / spacing())); k <= last; k++) {
+      explained += (re[k] * re[k] + im[k] * im[k]) / Math.max(Double.MIN_NORMAL, s11[k]);
+      all += s22[k];
+    }
+    return explained / all;
+  }
+
   /** Segments added so far. */
   public int segments() {
     return segments;

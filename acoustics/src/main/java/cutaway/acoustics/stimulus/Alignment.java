@@ -17,6 +17,9 @@ public record Alignment(double delay, double drift, double driftUncertainty, dou
   /** Correlation over its usual size elsewhere, below which the signal is not in the recording. */
   private static final double STANDS_OUT = 6;
 
+  /** A prime, lest it be in step with anything. */
+  private static final int SOME = 17;
+
   /** Below this the recording is of something else. */
   private static final double LEAST_LIKENESS = 0.25;
 
@@ -42,14 +45,15 @@ public record Alignment(double delay, double drift, double driftUncertainty, dou
       TestSignal played, double[] recorded, double rate, boolean straight) {
     Correlation correlation = Correlation.of(played.samples(rate), recorded);
     int best = 0;
-    double[] sorted = new double[correlation.size()];
-    for (int i = 0; i < sorted.length; i++) {
-      sorted[i] = correlation.envelope(i);
-      best = sorted[i] > sorted[best] ? i : best;
+    double highest = 0;
+    for (int i = 0; i < correlation.size(); i++) {
+      double here = correlation.envelope(i);
+      if (here > highest) {
+        highest = here;
+        best = i;
+      }
     }
-    double highest = sorted[best];
-    Arrays.sort(sorted);
-    boolean lost = isSweep(played) && highest < STANDS_OUT * sorted[sorted.length / 2];
+    boolean lost = isSweep(played) && highest < STANDS_OUT * usual(correlation);
     if (!(highest > LEAST_LIKENESS) || lost) {
       return Optional.empty();
     }
@@ -60,6 +64,16 @@ public record Alignment(double delay, double drift, double driftUncertainty, dou
     boolean runs = size > CLEAR * sd && size < GREATEST_DRIFT;
     double fine = runs ? drift[2] : between(correlation, best) / rate;
     return Optional.of(new Alignment(lag / rate + fine, runs ? drift[0] : 0, sd, highest));
+  }
+
+  /** Median of the envelope, from one place in so many. */
+  private static double usual(Correlation correlation) {
+    double[] some = new double[correlation.size() / SOME];
+    for (int i = 0; i < some.length; i++) {
+      some[i] = correlation.envelope(SOME * i);
+    }
+    Arrays.sort(some);
+    return some[some.length / 2];
   }
 
   private static boolean isSweep(TestSignal played) {

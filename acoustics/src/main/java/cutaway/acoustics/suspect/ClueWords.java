@@ -26,11 +26,33 @@ public final class ClueWords {
               : say("what is left over stands %.0f dB above silence", v);
       case OVER_RESONANCE -> say("strongest at %.2f times the drive unit's resonance", times(v));
       case OVER_TUNING -> say("strongest at %.2f times the box's tuning", times(v));
+      case OFF_RING ->
+          v < 0.08
+              ? say("within %.1f %% of a ring of a knocked wall", 100 * (Math.pow(2, v) - 1))
+              : say("%.2f octaves off the nearest ring of a knocked wall", v);
+      case EXCURSION ->
+          v > -2
+              ? "strongest where the cone moves farthest"
+              : say("there the cone moves %.0f dB less than at its farthest", -v);
       case WIDTH -> say("it reaches over %.1f octaves of the sweep", v);
       case AT_CONE -> place("at the cone", v);
       case AT_PORT -> place("at the port or behind the box", v);
       case AT_WALL -> place("at the wall", v);
       case UNLIKE -> say("%.0f dB from the loudest microphone to the softest", v);
+      case THROUGH_CONE ->
+          v > 4
+              ? "what other microphones hear of it is what the cone sends out"
+              : v < -4
+                  ? "what other microphones hear of it does not come from the cone"
+                  : say(
+                      "the cone explains %.0f %% of what other microphones hear of it",
+                      100 * share(v));
+      case CONE_LATER ->
+          Math.abs(v) < 0.2
+              ? "the cone's microphone hears it no sooner or later than others"
+              : say(
+                  "the cone's microphone hears it %.1f ms " + (v > 0 ? "later" : "sooner"),
+                  Math.abs(v));
       case ONCE -> say("%.0f %% of its power comes and goes once a cycle", 100 * v);
       case TWICE -> say("%.0f %% of its power comes and goes twice a cycle", 100 * v);
       case REPEATS -> say("%.0f %% of it is the same some cycles later", 100 * v);
@@ -92,6 +114,11 @@ public final class ClueWords {
 
   private static String say(String pattern, double v) {
     return String.format(Locale.ROOT, pattern, v).replace("-", "−");
+  }
+
+  private static double share(double decibels) {
+    double over = Math.pow(10, decibels / 10);
+    return over / (1 + over);
   }
 
   private static double times(double lg) {

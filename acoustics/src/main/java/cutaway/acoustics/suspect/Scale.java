@@ -31,9 +31,13 @@ final class Scale {
       case MARGIN -> new double[] {3, 5, 8, 14, 24, 40};
       case OVER_RESONANCE -> new double[] {-0.3, -0.1, 0.1, 0.3, 0.6, 0.9};
       case OVER_TUNING -> new double[] {-0.3, -0.1, 0.1, 0.3, 0.6};
+      case OFF_RING -> new double[] {0.03, 0.08, 0.2, 0.5};
+      case EXCURSION -> new double[] {-30, -20, -12, -6, -2};
       case WIDTH -> new double[] {0.2, 0.5, 1, 2, 3.5};
       case AT_CONE, AT_PORT, AT_WALL -> new double[] {-10, -4, -1.5, 1.5, 4, 7, 10};
       case UNLIKE -> new double[] {2.5, 5, 9, 15};
+      case THROUGH_CONE -> new double[] {-10, -4, 0, 4, 8, 14};
+      case CONE_LATER -> new double[] {-1.5, -0.7, -0.2, 0.2, 0.7, 1.5};
       case ONCE -> new double[] {0.15, 0.3, 0.5, 0.7, 0.85};
       case TWICE -> new double[] {0.12, 0.25, 0.45, 0.65, 0.8};
       case REPEATS -> new double[] {0.2, 0.35, 0.5, 0.7, 0.85};
@@ -94,9 +98,9 @@ final class Scale {
   static Optional<Clue> parent(Clue clue) {
     return switch (clue) {
       case MARGIN -> Optional.of(Clue.EXCESS);
-      case OVER_TUNING -> Optional.of(Clue.OVER_RESONANCE);
+      case OVER_TUNING, EXCURSION -> Optional.of(Clue.OVER_RESONANCE);
       case WIDTH, ONCE, GROWTH, REPEATS -> Optional.of(Clue.MARGIN);
-      case AT_PORT, AT_WALL, UNLIKE -> Optional.of(Clue.AT_CONE);
+      case AT_PORT, AT_WALL, UNLIKE, THROUGH_CONE, CONE_LATER -> Optional.of(Clue.AT_CONE);
       case TWICE, PEAKED, OUTWARD -> Optional.of(Clue.ONCE);
       case AT_TURNS -> Optional.of(Clue.TWICE);
       case COMPRESSION, EVEN, RISE -> Optional.of(Clue.ODD);

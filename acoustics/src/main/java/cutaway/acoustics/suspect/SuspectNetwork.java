@@ -7,7 +7,6 @@ import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -114,14 +113,27 @@ public final class SuspectNetwork {
     Map<Cause, Double> alone = likelihoods(e);
     Map<Cause, Double> beside = beside(e, alone);
     for (int i = 0; i < log.length; i++) {
-      List<Double> own =
-          hypotheses.get(i).stream().map(alone::get).filter(Objects::nonNull).toList();
-      if (own.size() > 1) {
-        own = hypotheses.get(i).stream().map(beside::get).filter(Objects::nonNull).toList();
-      }
-      double sum = own.stream().reduce(Likelihoods::logMean).orElse(nothing);
-      log[i] += weight * sum;
+      log[i] += weight * log(hypotheses.get(i), alone, beside, nothing);
     }
+  }
+
+  /** Of a hypothesis: of the one cause of it that disturbs the family, or the mean of both. */
+  private static double log(
+      List<Cause> hypothesis, Map<Cause, Double> alone, Map<Cause, Double> beside, double nothing) {
+    Double first = null;
+    Cause by = null;
+    for (Cause c : hypothesis) {
+      Double own = alone.get(c);
+      if (own != null && by != null) {
+        return Likelihoods.logMean(
+            beside.getOrDefault(by, nothing), beside.getOrDefault(c, nothing));
+      }
+      if (own != null) {
+        first = own;
+        by = c;
+      }
+    }
+    return first == null ? nothing : first;
   }
 
   /** Of each cause that disturbs a family. */

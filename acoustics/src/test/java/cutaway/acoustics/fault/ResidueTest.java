@@ -57,16 +57,16 @@ class ResidueTest {
   @Test
   void ordinaryDistortionLeavesNothing() {
     Residue residue = Residue.of(take(SWEEP, t -> 0)).orElseThrow();
-    assertThat(residue.strongest(residue.cells()).orElseThrow().margin()).isLessThan(3);
+    assertThat(new Cells(residue).strongest().orElseThrow().margin()).isLessThan(3);
     TestSignal tone = new SteadyTone(40, List.of(0.316, 1.0), 1.6, 0.2, 0.25);
     Residue steady = Residue.of(take(tone, t -> 0)).orElseThrow();
-    assertThat(steady.strongest(steady.cells()).orElseThrow().margin()).isLessThan(3);
+    assertThat(new Cells(steady).strongest().orElseThrow().margin()).isLessThan(3);
   }
 
   @Test
   void strikesAreFoundWithFrequencyPlaceAndMomentInTheCycle() {
     Residue residue = Residue.of(take(SWEEP, t -> strike(t, 60, 90, 0.01, 0.3))).orElseThrow();
-    Cell cell = residue.strongest(residue.cells()).orElseThrow();
+    Cell cell = new Cells(residue).strongest().orElseThrow();
     assertThat(cell.frequency()).isBetween(58.0, 93.0);
     assertThat(residue.microphones().get(cell.loudest())).isEqualTo(Sensor.WALL);
     assertThat(cell.levels()[1] - cell.levels()[0]).isCloseTo(10, within(0.5));
@@ -92,7 +92,7 @@ class ResidueTest {
                       return near ? 2e-3 * s * s * s * random.nextGaussian() : 0;
                     }))
             .orElseThrow();
-    Cell cell = residue.strongest(residue.cells()).orElseThrow();
+    Cell cell = new Cells(residue).strongest().orElseThrow();
     CycleEnvelope envelope = residue.envelope(Sensor.WALL, cell);
     assertThat(envelope.twice()).isGreaterThan(0.5);
     assertThat(envelope.once()).isLessThan(0.25);
@@ -108,9 +108,9 @@ class ResidueTest {
             SWEEP,
             t -> t < at ? 0 : 0.02 * Math.exp((at - t) / 0.002) * Math.sin(19000 * (t - at)));
     Residue residue = Residue.of(ticked).orElseThrow();
-    assertThat(residue.cells().stream().mapToDouble(Cell::margin).max().orElseThrow())
+    assertThat(new Cells(residue).all().stream().mapToDouble(Cell::margin).max().orElseThrow())
         .isGreaterThan(20);
-    assertThat(residue.strongest(residue.cells()).orElseThrow().margin()).isLessThan(4);
+    assertThat(new Cells(residue).strongest().orElseThrow().margin()).isLessThan(4);
   }
 
   @Test
@@ -141,7 +141,7 @@ class ResidueTest {
       Residue residue =
           Residue.of(new NoiseTake(Optional.of(SWEEP), Intervention.NONE, Recorded.RATE, cut))
               .orElseThrow();
-      double margin = residue.strongest(residue.cells()).orElseThrow().margin();
+      double margin = new Cells(residue).strongest().orElseThrow().margin();
       if (from == 60) {
         assertThat(margin).isGreaterThan(15);
       } else {

@@ -139,8 +139,49 @@ class TakeCluesTest {
     Map<Clue, Double> second = read.values(Family.ELSEWHERE).orElseThrow();
     assertThat(clue(first, Clue.IN_VOLTAGE)).isGreaterThan(20);
     assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(115.0, 190.0);
-    assertThat(clue(second, Clue.IN_VOLTAGE)).isLessThan(4);
     assertThat(clue(second, Clue.MARGIN)).isGreaterThan(8);
+  }
+
+  /**
+   * An amplifier cuts off all of a sweep; a breath at the wall, 20 dB softer than that sounds
+   * there, is found by what the voltage explains, and without a voltage by what the cone's
+   * microphone does.
+   */
+  @Test
+  void aBreathUnderAnOverloadedAmplifierIsFound() {
+    double[] voltage = LinearPathTest.sweep(0.7);
+    Tone sweep = ResidueTest.SWEEP.tones().get(0);
+    double[] atCone = LinearPathTest.convolved(voltage);
+    double[] atWall = LinearPathTest.convolved(atCone);
+    Random random = new Random(5);
+    for (int i = 0; i < voltage.length; i++) {
+      double t = i / LinearPathTest.RATE;
+      boolean breathes = t > sweep.time(90) && t < sweep.time(140);
+      atWall[i] += 1e-5 * random.nextGaussian();
+      atWall[i] += breathes ? 6e-4 * random.nextGaussian() : 0;
+      atCone[i] += 1e-5 * random.nextGaussian();
+      voltage[i] += 1e-6 * random.nextGaussian();
+    }
+    Map<Sensor, double[]> channels = new EnumMap<>(Sensor.class);
+    channels.put(Sensor.CONE, atCone);
+    channels.put(Sensor.WALL, atWall);
+    for (boolean electrical : new boolean[] {false, true}) {
+      if (electrical) {
+        channels.put(Sensor.VOLTAGE, voltage);
+      }
+      NoiseTake take =
+          new NoiseTake(
+              Optional.of(ResidueTest.SWEEP),
+              Intervention.NONE,
+              LinearPathTest.RATE,
+              Map.copyOf(channels));
+      TakeClues read =
+          TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+      Map<Clue, Double> first = read.values(Family.SWEPT).orElseThrow();
+      Map<Clue, Double> second = read.values(Family.ELSEWHERE).orElseThrow();
+      assertThat(clue(first, Clue.THROUGH_CONE)).isGreaterThan(15);
+      assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(85.0, 145.0);
+    }
   }
 
   @Test

@@ -1,6 +1,7 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.driveunit.JointFit;
+import cutaway.acoustics.fault.UnitFacts;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Fingerprint;
@@ -204,9 +205,9 @@ public final class Examination {
 
   private Told noise(List<Findings> parts) {
     Sheet seen = sheet.forNoise();
-    Optional<Double> resonance = value(parts, "drive-unit.fs");
-    Optional<Double> tuning = value(parts, "box.fb");
-    String key = Fingerprint.of(List.of(key(seen), resonance.toString(), tuning.toString()));
+    UnitFacts found =
+        new UnitFacts(value(parts, "drive-unit.fs"), value(parts, "box.fb"), rings(parts));
+    String key = Fingerprint.of(List.of(key(seen), found.toString()));
     return memory.recall(
         NOISE,
         key,
@@ -214,9 +215,18 @@ public final class Examination {
         () -> {
           Results results = new Results(evidence);
           Map<String, String> understood = new TreeMap<>();
-          NoiseExam.run(seen, resonance, tuning, resolve, progress, results, understood);
+          NoiseExam.run(seen, found, resolve, progress, results, understood);
           return new Told(understood, results.done());
         });
+  }
+
+  /** What the walls were heard to ring at, Hz. */
+  private static List<Double> rings(List<Findings> parts) {
+    return parts.stream()
+        .flatMap(p -> p.findings().stream())
+        .filter(f -> KnockExam.isRing(f.id()))
+        .map(f -> f.estimate().value())
+        .toList();
   }
 
   private static Optional<Double> value(List<Findings> parts, String id) {

@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 
 /** Reads the knocks: taps, the modes that ring after them, and what was wrong. */
 final class KnockExam {
@@ -29,6 +30,8 @@ final class KnockExam {
 
   /** More are listed in the curves only. */
   private static final int MOST = 6;
+
+  private static final Pattern RING = Pattern.compile("walls\\.[^.]+\\.ring-\\d+");
 
   /** Modes on every wall within this and with losses alike are the room's or the whole box's. */
   private static final double EVERYWHERE = 0.004;
@@ -222,6 +225,11 @@ final class KnockExam {
   private static boolean same(Ring a, Ring b) {
     return Math.abs(a.frequency() / b.frequency() - 1) < EVERYWHERE
         && Math.abs(a.loss() / b.loss() - 1) < 0.3;
+  }
+
+  /** Whether a finding of that name is the frequency of a ring. */
+  static boolean isRing(String id) {
+    return RING.matcher(id).matches();
   }
 
   private void tell() {

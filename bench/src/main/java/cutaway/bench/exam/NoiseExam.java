@@ -92,14 +92,12 @@ final class NoiseExam {
   /**
    * Looks at all sounds of a sheet, one after another.
    *
-   * @param resonance of the drive unit as found, Hz
-   * @param tuning of the box as found, Hz
+   * @param found of the unit by other exams
    * @param understood told how each file was read
    */
   static void run(
       Sheet sheet,
-      Optional<Double> resonance,
-      Optional<Double> tuning,
+      UnitFacts found,
       Function<String, Path> resolve,
       Consumer<String> progress,
       Results results,
@@ -109,8 +107,9 @@ final class NoiseExam {
     }
     UnitFacts unit =
         new UnitFacts(
-            resonance.or(() -> sheet.sounds().resonance().map(r -> r.estimate().value())),
-            tuning.or(() -> sheet.sounds().tuning().map(r -> r.estimate().value())));
+            found.resonance().or(() -> sheet.sounds().resonance().map(r -> r.estimate().value())),
+            found.tuning().or(() -> sheet.sounds().tuning().map(r -> r.estimate().value())),
+            found.rings());
     NoiseExam exam = new NoiseExam(sheet, unit, resolve, results, understood);
     Belief belief =
         new SuspectNetwork(exam.likelihoods, SuspectNetwork.WEIGHT, exam.vented).prior();

@@ -2,7 +2,6 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
-import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.finding.Notice;
@@ -14,9 +13,7 @@ import cutaway.bench.sheet.SoundTake.Channel;
 import cutaway.bench.sheet.Words;
 import cutaway.bench.take.SoundFile;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.EnumMap;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -66,8 +63,7 @@ final class SoundFiles {
   Read read(SoundTake sound) {
     String about = "takes." + sound.id();
     SoundFile file = SoundFile.openAll(resolve.apply(sound.file()), sound.file(), about);
-    file.notices().forEach(results::notice);
-    double seconds = file.frames() / file.rate();
+    double promised = file.frames() / file.rate();
     if (file.channels() != sound.channels().size()) {
       throw wrong(
           about,
@@ -79,12 +75,15 @@ final class SoundFiles {
               sound.channels().size()),
           "name one sensor for each channel, 'none' where one hears nothing");
     }
-    if (seconds > LONGEST) {
+    if (promised > LONGEST) {
       throw wrong(
           about,
-          String.format(Locale.ROOT, "lasts %.0f s, too long for a take of a noise", seconds),
+          String.format(Locale.ROOT, "lasts %.0f s, too long for a take of a noise", promised),
           "cut it to the test signal and a second before and after");
     }
+    double[][] samples = file.samples();
+    double seconds = samples[0].length / file.rate();
+    file.notices().forEach(results::notice);
     if (sound.played().isEmpty() && seconds < SHORTEST) {
       throw wrong(
           about,
@@ -93,7 +92,6 @@ final class SoundFiles {
     }
     Map<Sensor, double[]> channels = new EnumMap<>(Sensor.class);
     boolean clipped = false;
-    double[][] samples = file.samples();
     for (int c = 0; c < sound.channels().size(); c++) {
       Channel channel = sound.channels().get(c);
       if (channel.sensor().isPresent()) {
@@ -105,11 +103,19 @@ final class SoundFiles {
         channels.put(channel.sensor().get(), x);
       }
     }
-    Optional<TestSignal> played = played(sound, channels, file.rate());
-    swapped(about, played, channels, file.rate());
-    played.ifPresent(p -> cutShort(about, p, seconds));
+    Optional<PlayedSignal> played = PlayedSignal.of(sound.played(), channels, file.rate());
+    boolean swapped = played.filter(p -> isSwapped(about, p, channels, file.rate())).isPresent();
+    if (swapped) {
+      channels.remove(Sensor.VOLTAGE);
+    }
+    played.ifPresent(p -> cutShort(about, p.signal(), seconds));
     return new Read(
-        new NoiseTake(played, sound.done(), file.rate(), channels),
+        new NoiseTake(
+            played.map(PlayedSignal::signal),
+            sound.done(),
+            file.rate(),
+            channels,
+            swapped ? Optional.empty() : played.flatMap(PlayedSignal::alignment)),
         !clipped,
         String.format(
             Locale.ROOT,
@@ -167,35 +173,16 @@ final class SoundFiles {
     }
   }
 
-  /** Of several laws the one that the recording follows best. */
-  private static Optional<TestSignal> played(
-      SoundTake sound, Map<Sensor, double[]> channels, double rate) {
-    if (sound.played().size() < 2) {
-      return sound.played().stream().findFirst();
-    }
-    double[] first = channels.values().iterator().next();
-    return sound.played().stream().max(Comparator.comparingDouble(p -> likeness(p, first, rate)));
-  }
-
-  private static double likeness(TestSignal signal, double[] x, double rate) {
-    return Alignment.of(signal, x, rate, false).map(Alignment::likeness).orElse(0.0);
-  }
-
   /** What is called a voltage must follow the signal; else it is left out. */
-  private void swapped(
-      String about, Optional<TestSignal> played, Map<Sensor, double[]> channels, double rate) {
-    double[] voltage = channels.get(Sensor.VOLTAGE);
-    if (played.isEmpty() || voltage == null) {
-      return;
-    }
-    double own = likeness(played.get(), voltage, rate);
-    if (own > 1 - LESS_LIKE) {
+  private boolean isSwapped(
+      String about, PlayedSignal played, Map<Sensor, double[]> channels, double rate) {
+    double own = played.likeness();
+    if (!channels.containsKey(Sensor.VOLTAGE) || own > 1 - LESS_LIKE) {
       // nothing can be that much more like it
-      return;
+      return false;
     }
-    for (Map.Entry<Sensor, double[]> c : List.copyOf(channels.entrySet())) {
-      if (c.getKey().isMicrophone()
-          && likeness(played.get(), c.getValue(), rate) > own + LESS_LIKE) {
+    for (Map.Entry<Sensor, double[]> c : channels.entrySet()) {
+      if (c.getKey().isMicrophone() && played.likeness(c.getValue(), rate) > own + LESS_LIKE) {
         results.notice(
             Notice.fault(
                 about,
@@ -204,10 +191,10 @@ final class SoundFiles {
                     + "' follows the signal better than the voltage does: are two channels swapped?"
                     + " The voltage is left out",
                 "check which plug sits where, and the order of 'sensors'"));
-        channels.remove(Sensor.VOLTAGE);
-        return;
+        return true;
       }
     }
+    return false;
   }
 
   private static ProblemException wrong(String about, String what, String remedy) {

@@ -12,6 +12,8 @@ import java.io.SequenceInputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.jflac.FLACDecoder;
@@ -24,15 +26,18 @@ final class FlacFile implements SoundFile {
   private static final int STREAM_INFO = 34;
 
   private final Path path;
+  private final String name;
+  private final String about;
   private final double rate;
   private final int bits;
   private final int channels;
   private final long frames;
-  private final List<Notice> notices;
+  private final List<Notice> notices = new ArrayList<>();
 
-  private FlacFile(Path path, StreamInfo info, long frames, List<Notice> notices) {
-    this.notices = notices;
+  private FlacFile(Path path, String name, String about, StreamInfo info, long frames) {
     this.path = path;
+    this.name = name;
+    this.about = about;
     this.rate = info.getSampleRate();
     this.bits = info.getBitsPerSample();
     this.channels = info.getChannels();
@@ -50,25 +55,33 @@ final class FlacFile implements SoundFile {
       throw broken(name);
     }
     wanted.check(name, info.getChannels());
-    FlacFile unmeasured = new FlacFile(path, info, info.getTotalSamples(), List.of());
-    long counted = unmeasured.count(name);
-    if (counted == 0) {
+    long promised = info.getTotalSamples();
+    FlacFile trusted = new FlacFile(path, name, about, info, promised);
+    if (wanted == Wanted.ALL && promised > 0) {
+      // read whole once, and counted then
+      return trusted;
+    }
+    FlacFile counted = new FlacFile(path, name, about, info, trusted.count());
+    counted.hold(counted.frames, promised);
+    return counted;
+  }
+
+  /** The header may promise anything; what can be decoded counts. */
+  private void hold(long decoded, long promised) {
+    if (decoded == 0) {
       throw new ProblemException(Problem.of(name, "holds no samples", "record it again"));
     }
-    long promised = info.getTotalSamples();
-    List<Notice> notices =
-        promised > 0 && counted < promised
-            ? List.of(
-                Notice.caution(
-                    about,
-                    String.format(
-                        Locale.ROOT,
-                        "the file is damaged or cut: %d of %d samples could be decoded",
-                        counted,
-                        promised),
-                    "copy it again; what is there is used"))
-            : List.of();
-    return new FlacFile(path, info, counted, notices);
+    if (decoded < promised) {
+      notices.add(
+          Notice.caution(
+              about,
+              String.format(
+                  Locale.ROOT,
+                  "the file is damaged or cut: %d of %d samples could be decoded",
+                  decoded,
+                  promised),
+              "copy it again; what is there is used"));
+    }
   }
 
   /**
@@ -144,15 +157,37 @@ final class FlacFile implements SoundFile {
         Problem.of(name, "is a broken FLAC file", "record or copy it again"));
   }
 
-  /** The header may promise anything; what can be decoded counts. */
-  private long count(String name) {
+  private long count() {
     long[] sum = new long[1];
+    decode((block, n) -> sum[0] += n);
+    return sum[0];
+  }
+
+  private void decode(Sink sink) {
     try {
-      stream((block, n) -> sum[0] += n);
+      stream(sink);
     } catch (UncheckedIOException | IllegalStateException e) {
       throw broken(name);
     }
-    return sum[0];
+  }
+
+  @Override
+  public double[][] samples() {
+    double[][] out = new double[channels][(int) Math.min(frames, Integer.MAX_VALUE - 8)];
+    int[] read = new int[1];
+    decode(
+        (block, count) -> {
+          int fits = Math.min(count, out[0].length - read[0]);
+          for (int c = 0; c < channels; c++) {
+            System.arraycopy(block[c], 0, out[c], read[0], fits);
+          }
+          read[0] += fits;
+        });
+    if (read[0] == out[0].length) {
+      return out;
+    }
+    hold(read[0], frames);
+    return Arrays.stream(out).map(c -> Arrays.copyOf(c, read[0])).toArray(double[][]::new);
   }
 
   @Override
@@ -162,7 +197,7 @@ final class FlacFile implements SoundFile {
 
   @Override
   public List<Notice> notices() {
-    return notices;
+    return List.copyOf(notices);
   }
 
   @Override

@@ -9,13 +9,14 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 
 /** A recording on disk, read block by block. */
 public interface SoundFile extends SoundSource {
   /** How the samples are stored, in plain words. */
   String format();
 
-  /** What was odd about the file. */
+  /** What was odd about the file; what only its samples show, once they were read. */
   List<Notice> notices();
 
   /**
@@ -61,11 +62,22 @@ public interface SoundFile extends SoundSource {
     if (mark.startsWith("RIFF") || mark.startsWith("RF64")) {
       return WavFile.open(path, name, about, wanted);
     }
+    Optional<String> lossy = Lossy.of(head);
+    if (lossy.isPresent()) {
+      throw new ProblemException(
+          Problem.of(
+              name,
+              "is "
+                  + lossy.get()
+                  + ", which leaves out what the ear should not hear: just what is"
+                  + " looked for",
+              "record as WAV or FLAC; turning this file into one does not bring it back"));
+    }
     throw new ProblemException(
         Problem.of(
             name,
             head.length == 0 ? "is empty" : "is neither WAV nor FLAC by its content",
-            "record two channels as WAV or FLAC"));
+            "record as WAV or FLAC"));
   }
 
   private static byte[] head(Path path, String name) {

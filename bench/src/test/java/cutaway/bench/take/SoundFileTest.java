@@ -13,7 +13,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
@@ -149,6 +151,39 @@ class SoundFileTest {
   }
 
   /** A comment block that promises two thousand million comments. */
+  /** First bytes as the standards have them, from memory. */
+  @Test
+  void namesWhatIsCompressedWithLoss() {
+    Map<String, String> heads =
+        Map.of(
+            "49443304000000000000", "MP3",
+            "fffb9064000000000000", "MP3",
+            "fff15080000000000000", "AAC",
+            "4f676753000200000000", "Ogg",
+            "00000020667479704d344120", "MP4",
+            "1a45dfa39f4286810142", "Matroska",
+            "3026b2758e66cf11a6d9", "Windows Media");
+    heads.forEach(
+        (head, name) ->
+            assertThatThrownBy(() -> open(HexFormat.of().parseHex(head)))
+                .hasMessageContaining(name)
+                .hasMessageContaining("record as WAV or FLAC"));
+  }
+
+  /** A header that promises more than there is, read whole in one go. */
+  @Test
+  void readsACutFlacAsFarAsItGoes() throws IOException {
+    byte[] real =
+        Files.readAllBytes(Path.of("src/test/resources/cases/A3/A3-04/capture_calibration.flac"));
+    Path cut = folder.resolve("cut.flac");
+    Files.write(cut, Arrays.copyOf(real, real.length / 2));
+    SoundFile file = SoundFile.openAll(cut, "cut.flac", "x");
+    int decoded = file.samples()[0].length;
+    assertThat(decoded).isBetween(30000, 90000);
+    assertThat(file.notices()).anyMatch(n -> n.message().contains("damaged or cut: " + decoded));
+    assertThat(SoundFile.open(cut, "cut.flac", "x").frames()).isEqualTo(decoded);
+  }
+
   @Test
   void isNotFooledByLengthsInFlacTags() throws IOException {
     byte[] real =

@@ -21,6 +21,7 @@ public final class Population {
   private static final double NUISANCE_BESIDE = 0.15;
   private static final double NUISANCE_ALONE = 0.6;
   private static final double ELECTRICAL_CHANNELS = 0.6;
+  private static final double KNOCKED = 0.4;
 
   private Population() {}
 
@@ -81,12 +82,30 @@ public final class Population {
             powered,
             unit.cone().resonance(),
             unit.vented() ? unit.box().tuning() : 0,
+            rings(new Random(seed * 6007 + 29), unit),
             mains,
             faults,
             recorder.throughInput(),
             nuisances,
             takes(r, unit, faults, recorder));
     return new Drawn(out, recorder);
+  }
+
+  /**
+   * Rings of the wall that may buzz, where it was knocked, within a percent, and of other walls.
+   */
+  private static List<Double> rings(Random r, Loudspeaker unit) {
+    List<Double> out = new ArrayList<>();
+    if (r.nextDouble() < KNOCKED) {
+      for (Loudspeaker.Panel p : unit.panels()) {
+        out.add(p.frequency() * (1 + 0.01 * r.nextGaussian()));
+      }
+      int others = r.nextInt(4);
+      for (int i = 0; i < others; i++) {
+        out.add(Loudspeaker.over(r, 100, 700));
+      }
+    }
+    return out;
   }
 
   private static <T> T any(Random r, T[] all) {

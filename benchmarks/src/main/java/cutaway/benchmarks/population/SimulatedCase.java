@@ -11,6 +11,7 @@ import java.util.Set;
  * @param powered whether it has an amplifier of its own
  * @param resonance of the drive unit alone, Hz
  * @param tuning of the box, Hz; 0 where it is sealed
+ * @param rings what its walls were heard to ring at when knocked, Hz; empty where they were not
  * @param mains Hz
  * @param faults none, one or two
  * @param throughInput whether what is added to its voltage comes in through its input
@@ -23,12 +24,14 @@ public record SimulatedCase(
     boolean powered,
     double resonance,
     double tuning,
+    List<Double> rings,
     double mains,
     Set<Fault> faults,
     boolean throughInput,
     Set<Nuisance> nuisances,
     List<SimulatedTake> takes) {
   public SimulatedCase {
+    rings = List.copyOf(rings);
     faults = Set.copyOf(faults);
     nuisances = Set.copyOf(nuisances);
     takes = List.copyOf(takes);

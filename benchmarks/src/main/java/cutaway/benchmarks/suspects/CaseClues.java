@@ -65,7 +65,8 @@ public record CaseClues(
     UnitFacts unit =
         new UnitFacts(
             Optional.of(simulated.resonance()),
-            simulated.vented() ? Optional.of(simulated.tuning()) : Optional.empty());
+            simulated.vented() ? Optional.of(simulated.tuning()) : Optional.empty(),
+            simulated.rings());
     TakeSeries series = new TakeSeries(unit);
     return simulated.takes().stream().map(t -> series.read(take(simulated, t))).toList();
   }

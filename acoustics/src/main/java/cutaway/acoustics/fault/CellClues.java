@@ -1,0 +1,140 @@
+package cutaway.acoustics.fault;
+
+import cutaway.acoustics.stimulus.Tone;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** Reads the clues off a moment in which something is left over. */
+final class CellClues {
+  /** Where what is left over is within this of its highest, it counts as the same, dB. */
+  private static final double WITHIN = 10;
+
+  private final Residue residue;
+  private final UnitFacts unit;
+  private final List<Cell> cells;
+
+  CellClues(Residue residue, List<Cell> cells, UnitFacts unit) {
+    this.residue = residue;
+    this.cells = cells;
+    this.unit = unit;
+  }
+
+  /** Those of one. */
+  Map<Clue, Double> of(Cell cell) {
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+    clues.put(Clue.MARGIN, cell.margin());
+    if (cell.margin() < DrivenClues.HEARD) {
+      return clues;
+    }
+    growth(cell, clues);
+    unit.resonance()
+        .ifPresent(f -> clues.put(Clue.OVER_RESONANCE, Math.log10(cell.frequency() / f)));
+    unit.tuning().ifPresent(f -> clues.put(Clue.OVER_TUNING, Math.log10(cell.frequency() / f)));
+    unit.offRing(cell.frequency()).ifPresent(o -> clues.put(Clue.OFF_RING, o));
+    if (!residue.tones().get(cell.tone()).isSteady()) {
+      clues.put(Clue.WIDTH, width(cell));
+      excursion(cell).ifPresent(e -> clues.put(Clue.EXCURSION, e));
+    }
+    places(residue.microphones(), cell.levels(), clues);
+    cycle(cell, clues);
+    return clues;
+  }
+
+  /** Of the cone, by its near sound, against the farthest of the same tone, dB. */
+  private Optional<Double> excursion(Cell cell) {
+    return cells.stream()
+        .filter(c -> c.tone() == cell.tone())
+        .flatMap(c -> residue.excursion(c).stream())
+        .max(Comparator.naturalOrder())
+        .flatMap(most -> residue.excursion(cell).map(e -> 20 * Math.log10(e / most + 1e-6)));
+  }
+
+  /** Octaves about the strongest moment of a sweep over which nearly as much is left. */
+  private double width(Cell best) {
+    double low = cells.get(edge(best, -1)).frequency();
+    double high = cells.get(edge(best, 1)).frequency();
+    return Math.log(high / low) / Math.log(2);
+  }
+
+  private int edge(Cell best, int step) {
+    int at = 0;
+    while (cells.get(at).tone() != best.tone() || cells.get(at).time() != best.time()) {
+      at++;
+    }
+    double least = Math.max(DrivenClues.HEARD, best.margin() - WITHIN);
+    int out = at;
+    // one moment that falls silent ends nothing
+    for (int i = at + step; i >= 0 && i < cells.size() && Math.abs(i - out) <= 2; i += step) {
+      Cell c = cells.get(i);
+      Cell same = residue.cell(c.tone(), c.time(), c.half(), best.band());
+      if (Residue.isJudged(best.band(), c.frequency()) && same.margin() > least) {
+        out = i;
+      }
+    }
+    return out;
+  }
+
+  private static void places(List<Sensor> microphones, double[] levels, Map<Clue, Double> clues) {
+    double highest = Arrays.stream(levels).max().orElse(0);
+    double lowest = Arrays.stream(levels).min().orElse(0);
+    if (levels.length < 2) {
+      return;
+    }
+    clues.put(Clue.UNLIKE, highest - lowest);
+    for (int m = 0; m < levels.length; m++) {
+      double others = Double.NEGATIVE_INFINITY;
+      for (int k = 0; k < levels.length; k++) {
+        others = k == m ? others : Math.max(others, levels[k]);
+      }
+      Optional<Clue> place =
+          switch (microphones.get(m)) {
+            case CONE -> Optional.of(Clue.AT_CONE);
+            case PORT, REAR -> Optional.of(Clue.AT_PORT);
+            case WALL -> Optional.of(Clue.AT_WALL);
+            default -> Optional.empty();
+          };
+      double over = levels[m] - others;
+      place.ifPresent(p -> clues.put(p, over));
+    }
+  }
+
+  private void cycle(Cell cell, Map<Clue, Double> clues) {
+    Sensor loudest = residue.microphones().get(cell.loudest());
+    CycleEnvelope envelope = residue.envelope(loudest, cell);
+    clues.put(Clue.ONCE, envelope.once());
+    clues.put(Clue.TWICE, envelope.twice());
+    clues.put(Clue.REPEATS, residue.repeats(loudest, cell));
+    residue.inVoltage(cell).ifPresent(v -> clues.put(Clue.IN_VOLTAGE, v));
+    residue.coneLater(cell).ifPresent(l -> clues.put(Clue.CONE_LATER, l));
+    clues.put(Clue.PEAKED, Math.log10(envelope.peakedness() / 3));
+    if (residue.hears(Sensor.CONE)) {
+      double out = residue.outmost(cell.tone(), cell.time());
+      clues.put(Clue.OUTWARD, Math.cos(2 * Math.PI * (envelope.oncePhase() - out)));
+      clues.put(Clue.AT_TURNS, Math.cos(4 * Math.PI * (envelope.twicePhase() - out)));
+    }
+  }
+
+  /** The same band while the softest and the loudest tone of one frequency stand. */
+  private void growth(Cell best, Map<Clue, Double> clues) {
+    List<Double> softer = new ArrayList<>();
+    Tone loud = residue.tones().get(best.tone());
+    for (Cell c : cells) {
+      Tone tone = residue.tones().get(c.tone());
+      if (tone.isSteady()
+          && tone.frequency() == loud.frequency()
+          && tone.amplitude() < 0.9 * loud.amplitude()) {
+        softer.add(residue.cell(c.tone(), c.time(), c.half(), best.band()).margin());
+      }
+    }
+    if (!softer.isEmpty() && best.margin() >= DrivenClues.HEARD) {
+      Collections.sort(softer);
+      clues.put(Clue.GROWTH, best.margin() - Math.max(0, softer.get(softer.size() / 2)));
+    }
+  }
+}
