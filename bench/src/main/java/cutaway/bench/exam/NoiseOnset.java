@@ -1,9 +1,13 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.fault.Clue;
+import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Onset;
+import cutaway.acoustics.stimulus.Tone;
 import cutaway.acoustics.suspect.Suspect;
 import cutaway.bench.exam.NoiseTests.Done;
+import cutaway.bench.finding.Notice;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -14,18 +18,57 @@ final class NoiseOnset {
   /** An uncertainty beyond which one would ask for more, dB. */
   private static final double COARSE = 2;
 
+  /** Left over by more, it is heard, dB. */
+  private static final double CLEAR = 6;
+
   private NoiseOnset() {}
 
   /** Of an onset, the take that tells it. */
   private record Told(String take, Onset onset) {}
 
-  /** Tells it by the take that tells it best, if any does. */
+  /** Tells it by the take that tells it best, if any does; else what is known of it. */
   static void tell(Suspect suspect, List<Done> takes, Results results) {
-    takes.stream()
-        .filter(Done::untouched)
-        .flatMap(d -> told(d, suspect).stream())
-        .min(Comparator.comparingDouble(t -> t.onset.level().sd()))
-        .ifPresent(t -> tell(suspect, t, results));
+    if (suspect.driver().isEmpty()) {
+      return;
+    }
+    Optional<Told> best =
+        takes.stream()
+            .filter(Done::untouched)
+            .flatMap(d -> told(d, suspect).stream())
+            .min(Comparator.comparingDouble(t -> t.onset.level().sd()));
+    best.ifPresent(t -> tell(suspect, t, results));
+    if (best.isEmpty()) {
+      takes.stream()
+          .filter(Done::untouched)
+          .filter(NoiseOnset::soundsWhenSoftest)
+          .findFirst()
+          .ifPresent(d -> results.notice(below(d)));
+    }
+  }
+
+  /** Whether what is left over of tones that stand is heard at the softest of them already. */
+  private static boolean soundsWhenSoftest(Done d) {
+    Optional<Double> loud = d.clues().clue(Family.STANDING, Clue.MARGIN);
+    Optional<Double> growth = d.clues().clue(Family.STANDING, Clue.GROWTH);
+    return loud.isPresent() && growth.isPresent() && loud.get() - growth.get() >= CLEAR;
+  }
+
+  private static Notice below(Done d) {
+    double[] peaks =
+        d.sound().played().stream()
+            .limit(1)
+            .flatMap(s -> s.tones().stream())
+            .mapToDouble(Tone::amplitude)
+            .sorted()
+            .toArray();
+    return Notice.caution(
+        "takes." + d.sound().id(),
+        String.format(
+            Locale.ROOT,
+            "it sounds at the softest of these tones already, %.0f dB under the loudest: the level"
+                + " at which it begins is lower still",
+            20 * Math.log10(peaks[peaks.length - 1] / peaks[0])),
+        "play the same tone 10 and 20 dB softer than that");
   }
 
   private static Optional<Told> told(Done d, Suspect suspect) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.stimulus.SteadyTone;
+import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.dossier.DemoDossier;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.exam.NoiseClips.Clip;
@@ -134,6 +135,37 @@ class NoiseExamTest {
         .extracting(Notice::message)
         .anySatisfy(m -> assertThat(m).contains("ends 0.7 s before the signal does"));
     assertThat(found.suspicion()).isPresent();
+  }
+
+  /** A part that strikes once a cycle, at both levels of the tone. */
+  @Test
+  void whatSoundsAtTheSoftestLevelTooIsToldToBePlayedSofter() throws IOException {
+    SteadyTone tone = new SteadyTone(60, List.of(0.1, 0.5), 2, 0.2, 0.5);
+    double[] heard = noise(tone.duration() + 0.2, 1e-5);
+    double[] played = tone.samples(48000);
+    for (int i = 0; i < played.length; i++) {
+      heard[i] += 0.3 * played[i];
+    }
+    for (Tone t : tone.tones()) {
+      for (double cycle = 6.2; cycle < 60 * 2 - 6; cycle++) {
+        int from = (int) ((t.start() + cycle / 60) * 48000);
+        for (int i = 0; i < 400; i++) {
+          double since = i / 48000.0;
+          heard[from + i] +=
+              0.02
+                  * t.amplitude()
+                  * Math.exp(-since / 0.0015)
+                  * Math.sin(2 * Math.PI * 1400 * since);
+        }
+      }
+    }
+    write(heard);
+    Findings found =
+        solve(
+            HEAD + TONE.replace("at: 60 Hz", "at: 60 Hz, level: [-20 dB, -6 dB], silence: 0.5 s"));
+    assertThat(found.notices())
+        .extracting(Notice::message)
+        .anySatisfy(m -> assertThat(m).contains("softest of these tones already, 14 dB under"));
   }
 
   @Test
