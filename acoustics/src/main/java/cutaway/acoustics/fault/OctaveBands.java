@@ -19,11 +19,14 @@ final class OctaveBands {
   /** Bands that begin in an octave, so that one begins soon above any order. */
   static final int PER_OCTAVE = 3;
 
+  /** Steps are no shorter than this many a second make them: enough for a cycle of any tone. */
+  private static final double FINEST = 12000;
+
   private final double rate;
   private final int[] every;
 
-  /** Sums of the power up to a step, for each band. */
-  private final double[][] sum;
+  /** Mean power over each step of each band, not as fine as numbers could be: there are many. */
+  private final float[][] steps;
 
   /** All bands of a channel. */
   OctaveBands(double[] x, double rate) {
@@ -39,7 +42,7 @@ final class OctaveBands {
     fft.realForward(whole);
     int n = count(rate);
     every = new int[n];
-    sum = new double[n][];
+    steps = new float[n][];
     for (int b : wanted) {
       split(b, whole, x.length);
     }
@@ -62,12 +65,17 @@ final class OctaveBands {
       y[2 * (k - first) + 1] = g * whole[2 * k + 1];
     }
     Fft.of(length).complexInverse(y, true);
-    every[b] = size / length;
-    double[] up = new double[samples / every[b] + 1];
-    for (int i = 0; i + 1 < up.length; i++) {
-      up[i + 1] = up[i] + (y[2 * i] * y[2 * i] + y[2 * i + 1] * y[2 * i + 1]) / 2;
+    int together = (int) Math.max(1, (double) length / size * rate / FINEST);
+    every[b] = size / length * together;
+    float[] power = new float[samples / every[b]];
+    for (int i = 0; i < power.length; i++) {
+      double sum = 0;
+      for (int k = i * together; k < (i + 1) * together; k++) {
+        sum += y[2 * k] * y[2 * k] + y[2 * k + 1] * y[2 * k + 1];
+      }
+      power[i] = (float) (sum / 2 / together);
     }
-    sum[b] = up;
+    steps[b] = power;
   }
 
   /** Samples without what lies below all bands. */
@@ -118,19 +126,28 @@ final class OctaveBands {
 
   /** Whether it was asked for a band. */
   boolean holds(int b) {
-    return sum[b] != null;
+    return steps[b] != null;
   }
 
   int size() {
-    return sum.length;
+    return steps.length;
   }
 
   /** Mean square of a band between two samples. */
   double power(int b, int from, int to) {
-    double[] up = sum[b];
-    int first = Math.max(0, Math.min(up.length - 1, (int) Math.rint((double) from / every[b])));
-    int last = Math.max(0, Math.min(up.length - 1, (int) Math.rint((double) to / every[b])));
-    return (up[last] - up[first]) / Math.max(1, last - first);
+    int most = steps[b].length;
+    int first = Math.max(0, Math.min(most, (int) Math.rint((double) from / every[b])));
+    int last = Math.max(0, Math.min(most, (int) Math.rint((double) to / every[b])));
+    return sum(b, first, last) / Math.max(1, last - first);
+  }
+
+  private double sum(int b, int first, int last) {
+    float[] power = steps[b];
+    double out = 0;
+    for (int i = first; i < last; i++) {
+      out += power[i];
+    }
+    return out;
   }
 
   /**
@@ -142,16 +159,16 @@ final class OctaveBands {
   double later(OctaveBands other, int b, int from, int to, double reach) {
     int most = (int) Math.ceil(reach * rate / every[b]);
     int first = Math.max(most, from / every[b]);
-    int last = Math.min(sum[b].length - 1 - most, to / every[b]);
+    int last = Math.min(steps[b].length - most, to / every[b]);
     double[] alike = new double[2 * most + 1];
     int best = most;
     for (int lag = -most; lag <= most; lag++) {
       double both = 0;
       for (int i = first; i < last; i++) {
-        both += step(b, i) * other.step(b, i + lag);
+        both += (double) steps[b][i] * other.steps[b][i + lag];
       }
-      double mean = (sum[b][last] - sum[b][first]) / Math.max(1, last - first);
-      alike[lag + most] = both - mean * (other.sum[b][last + lag] - other.sum[b][first + lag]);
+      double mean = sum(b, first, last) / Math.max(1, last - first);
+      alike[lag + most] = both - mean * other.sum(b, first + lag, last + lag);
       best = alike[lag + most] > alike[best] ? lag + most : best;
     }
     double finer = 0;
@@ -162,18 +179,13 @@ final class OctaveBands {
     return (best - most + finer) * every[b] / rate;
   }
 
-  private double step(int b, int i) {
-    return sum[b][i + 1] - sum[b][i];
-  }
-
   /** How the power of a band goes round with the cycle of a tone about a moment, s. */
   CycleEnvelope round(int b, Tone tone, double time, double half) {
-    double[] up = sum[b];
     int first = (int) Math.max(0, Math.ceil((time - half) * rate / every[b]));
-    int last = (int) Math.min(up.length - 1.0, Math.floor((time + half) * rate / every[b]) + 1);
+    int last = (int) Math.min(steps[b].length, Math.floor((time + half) * rate / every[b]) + 1);
     double[] power = new double[Math.max(0, last - first)];
     for (int i = 0; i < power.length; i++) {
-      power[i] = up[first + i + 1] - up[first + i];
+      power[i] = steps[b][first + i];
     }
     return CycleEnvelope.of(power, rate / every[b], first * every[b] / rate, tone, time, half);
   }
@@ -190,11 +202,11 @@ final class OctaveBands {
     int[] n = new int[parts];
     double all = 0;
     int first = (int) Math.max(0, Math.ceil(from * rate / every[b]));
-    int last = (int) Math.min(sum[b].length - 1.0, Math.floor(to * rate / every[b]));
+    int last = (int) Math.min(steps[b].length, Math.floor(to * rate / every[b]));
     for (int i = first; i < last; i++) {
       double cycles = tone.cycles(i * every[b] / rate) - begin;
       int part = (int) ((cycles - Math.floor(cycles)) * parts) % parts;
-      double power = sum[b][i + 1] - sum[b][i];
+      double power = steps[b][i];
       out[part] += power;
       n[part]++;
       all += power / (last - first);

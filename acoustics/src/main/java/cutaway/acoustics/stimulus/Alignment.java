@@ -17,6 +17,11 @@ public record Alignment(double delay, double drift, double driftUncertainty, dou
   /** Correlation over its usual size elsewhere, below which the signal is not in the recording. */
   private static final double STANDS_OUT = 6;
 
+  /** So many samples a period are enough to tell a tone's place between them. */
+  private static final double FINE = 8;
+
+  private static final int MOST_DRAWN = 8;
+
   /** A prime, lest it be in step with anything. */
   private static final int SOME = 17;
 
@@ -43,7 +48,9 @@ public record Alignment(double delay, double drift, double driftUncertainty, dou
    */
   public static Optional<Alignment> of(
       TestSignal played, double[] recorded, double rate, boolean straight) {
-    Correlation correlation = Correlation.of(played.samples(rate), recorded);
+    int every = every(played, rate);
+    Correlation correlation =
+        Correlation.of(means(played.samples(rate), every), means(recorded, every));
     int best = 0;
     double highest = 0;
     for (int i = 0; i < correlation.size(); i++) {
@@ -57,13 +64,34 @@ public record Alignment(double delay, double drift, double driftUncertainty, dou
     if (!(highest > LEAST_LIKENESS) || lost) {
       return Optional.empty();
     }
-    int lag = correlation.lag(best);
+    int lag = every * correlation.lag(best);
     double[] drift = Drift.of(played.tones(), recorded, lag, rate);
     double sd = isSweep(played) && !straight ? Math.hypot(drift[1], THROUGH_AIR) : drift[1];
     double size = Math.abs(drift[0]);
     boolean runs = size > CLEAR * sd && size < GREATEST_DRIFT;
-    double fine = runs ? drift[2] : between(correlation, best) / rate;
+    double fine = runs ? drift[2] : every * between(correlation, best) / rate;
     return Optional.of(new Alignment(lag / rate + fine, runs ? drift[0] : 0, sd, highest));
+  }
+
+  /** Samples that may be drawn into one without loss for the highest of the tones. */
+  private static int every(TestSignal played, double rate) {
+    double highest =
+        played.tones().stream()
+            .mapToDouble(t -> Math.max(t.frequency(), t.frequency(t.end())))
+            .max()
+            .orElse(rate);
+    return (int) Math.max(1, Math.min(MOST_DRAWN, rate / (FINE * highest)));
+  }
+
+  /** Mean of so many samples at a time. */
+  private static double[] means(double[] x, int every) {
+    double[] out = new double[x.length / every];
+    for (int i = 0; i < out.length; i++) {
+      for (int k = i * every; k < (i + 1) * every; k++) {
+        out[i] += x[k] / every;
+      }
+    }
+    return out;
   }
 
   /** Median of the envelope, from one place in so many. */

@@ -146,12 +146,14 @@ public final class Examination {
     Told told = memory.recall(TAKES, key(sheet.forDriveUnit()), Told.class, this::told);
     List<Findings> parts = new ArrayList<>();
     parts.add(told.findings());
-    parts.add(
-        memory.recall(
-            DRIVE_UNIT,
-            key(sheet.forDriveUnit()),
-            Findings.class,
-            () -> driveUnit.get().findings()));
+    if (!sheet.isForOtherExams()) {
+      parts.add(
+          memory.recall(
+              DRIVE_UNIT,
+              key(sheet.forDriveUnit()),
+              Findings.class,
+              () -> driveUnit.get().findings()));
+    }
     parts.add(exam(BOX, sheet.forBox(), BoxExam::run));
     parts.add(exam(PREDICTIONS, sheet.forPredictions(), PredictionExam::run));
     // the two take longest and need nothing of each other

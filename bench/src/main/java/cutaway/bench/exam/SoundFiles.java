@@ -27,6 +27,9 @@ final class SoundFiles {
   /** A rest must last so long, s. */
   private static final double SHORTEST = 2;
 
+  /** What an exam keeps of each sample of each channel, bytes; measured. */
+  private static final double BYTES_EACH = 90;
+
   private static final double FULL_SCALE = 0.9995;
 
   /** Samples in a row at full scale that are no single peak. */
@@ -80,6 +83,20 @@ final class SoundFiles {
           about,
           String.format(Locale.ROOT, "lasts %.0f s, too long for a take of a noise", promised),
           "cut it to the test signal and a second before and after");
+    }
+    double needed = BYTES_EACH * file.frames() * file.channels();
+    if (needed > Runtime.getRuntime().maxMemory()) {
+      throw wrong(
+          about,
+          String.format(
+              Locale.ROOT,
+              "lasts %.0f s with %d channels: that needs some %.0f MB, more than Java was given",
+              promised,
+              file.channels(),
+              needed / 1e6),
+          "cut it to the test signal and a second before and after, or set JAVA_TOOL_OPTIONS=-Xmx"
+              + Math.round(1.2 * needed / 1e6)
+              + "m");
     }
     double[][] samples = file.samples();
     double seconds = samples[0].length / file.rate();

@@ -68,6 +68,11 @@ public record Sheet(
     return only(Optional.empty(), box.map(BoxReadings::loadingOnly), STRAIGHT, List.of(), sounds);
   }
 
+  /** Whether all that was taken is knocks or sounds: then no impedance is missed. */
+  public boolean isForOtherExams() {
+    return notKnocked().isEmpty() && !(takes.isEmpty() && sounds.takes().isEmpty());
+  }
+
   /** The same without takes. */
   public Sheet withoutTakes() {
     return new Sheet(
