@@ -40,19 +40,17 @@ public final class ClueWords {
       case AT_WALL -> place("at the wall", v);
       case UNLIKE -> say("%.0f dB from the loudest microphone to the softest", v);
       case THROUGH_CONE ->
-          v > 4
-              ? "what other microphones hear of it is what the cone sends out"
-              : v < -4
-                  ? "what other microphones hear of it does not come from the cone"
-                  : say(
-                      "the cone explains %.0f %% of what other microphones hear of it",
-                      100 * share(v));
+          say(
+              v > 0
+                  ? "what other microphones hear of it came from the cone, %.0f dB over the rest"
+                  : "what other microphones hear of it did not come from the cone, by %.0f dB",
+              Math.abs(v));
       case CONE_LATER ->
-          Math.abs(v) < 0.2
-              ? "the cone's microphone hears it no sooner or later than others"
-              : say(
-                  "the cone's microphone hears it %.1f ms " + (v > 0 ? "later" : "sooner"),
-                  Math.abs(v));
+          say(
+              v > 0
+                  ? "the cone's microphone hears it %.1f ms later than the best of the others"
+                  : "the cone's microphone hears it %.1f ms before the others",
+              Math.abs(v));
       case ONCE -> say("%.0f %% of its power comes and goes once a cycle", 100 * v);
       case TWICE -> say("%.0f %% of its power comes and goes twice a cycle", 100 * v);
       case REPEATS -> say("%.0f %% of it is the same some cycles later", 100 * v);
@@ -114,11 +112,6 @@ public final class ClueWords {
 
   private static String say(String pattern, double v) {
     return String.format(Locale.ROOT, pattern, v).replace("-", "−");
-  }
-
-  private static double share(double decibels) {
-    double over = Math.pow(10, decibels / 10);
-    return over / (1 + over);
   }
 
   private static double times(double lg) {
