@@ -66,7 +66,7 @@ final class DrivenClues {
     besideCone.flatMap(b -> throughCone(b, cell)).ifPresent(t -> clues.put(Clue.THROUGH_CONE, t));
     add(glides ? Family.SWEPT : Family.STANDING, clues);
     if (glides && cell.margin() >= HEARD) {
-      elsewhere(cell, besideCone).ifPresent(c -> add(Family.ELSEWHERE, c));
+      second(cell, besideCone);
     }
   }
 
@@ -83,15 +83,18 @@ final class DrivenClues {
    * A second place in a sweep: where the voltage does not explain it if it holds the strongest,
    * else where the cone's microphone does not if that hears the strongest loudest, else apart.
    */
-  private Optional<Map<Clue, Double>> elsewhere(Cell strongest, Optional<Residue> besideCone) {
-    if (residue.inVoltage(strongest).orElse(0.0) > CLEAR) {
-      return unexplained(residue.besideVoltage());
-    }
+  private void second(Cell strongest, Optional<Residue> besideCone) {
+    boolean electrical = residue.inVoltage(strongest).orElse(0.0) > CLEAR;
     boolean atCone = residue.microphones().get(strongest.loudest()) == Sensor.CONE;
-    return besideCone
-        .filter(b -> atCone)
-        .flatMap(this::unexplained)
-        .or(() -> moments.apart(strongest).map(this::clues));
+    Optional<Residue> beside =
+        electrical ? Optional.of(residue.besideVoltage()) : besideCone.filter(b -> atCone);
+    Optional<Map<Clue, Double>> found = beside.flatMap(this::unexplained);
+    if (beside.isPresent()) {
+      add(Family.BESIDE, found.orElse(Map.of(Clue.MARGIN, 0.0)));
+    }
+    if (found.isEmpty() && !electrical) {
+      moments.apart(strongest).ifPresent(c -> add(Family.ELSEWHERE, clues(c)));
+    }
   }
 
   private Optional<Map<Clue, Double>> unexplained(Residue beside) {

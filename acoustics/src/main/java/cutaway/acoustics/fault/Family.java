@@ -6,6 +6,8 @@ public enum Family {
   SWEPT,
   /** What is left over of a sweep elsewhere, or at another microphone. */
   ELSEWHERE,
+  /** What neither the voltage nor the cone's own sound explains of what is left over of a sweep. */
+  BESIDE,
   /** What is left over of tones that stand. */
   STANDING,
   /** What is left over in one moment only, of a sweep or of tones. */

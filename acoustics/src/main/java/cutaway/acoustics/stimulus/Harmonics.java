@@ -102,10 +102,18 @@ public final class Harmonics {
         lanes.add(x, grid, at, from, n);
       }
       for (int h = 0; h < n; h++) {
-        re[k][h] = Arrays.stream(lanes.re[h]).sum();
-        im[k][h] = -Arrays.stream(lanes.im[h]).sum();
+        re[k][h] = sum(lanes.re[h]);
+        im[k][h] = -sum(lanes.im[h]);
       }
     }
+  }
+
+  private static double sum(double[] x) {
+    double out = 0;
+    for (double v : x) {
+      out += v;
+    }
+    return out;
   }
 
   /** Sums over a window, each order for so many samples side by side. */

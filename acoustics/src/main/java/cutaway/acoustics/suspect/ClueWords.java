@@ -14,6 +14,10 @@ public final class ClueWords {
     return switch (family) {
       case MOMENT -> clue == Clue.EXCESS ? words : "in one moment: " + words;
       case ELSEWHERE -> "elsewhere in the sweep: " + words;
+      case BESIDE ->
+          clue == Clue.MARGIN && v < 5
+              ? "nothing is left over that the voltage or the cone's own sound does not explain"
+              : "of what the voltage or the cone's own sound does not explain: " + words;
       default -> words;
     };
   }

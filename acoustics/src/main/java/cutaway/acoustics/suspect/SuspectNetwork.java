@@ -152,7 +152,7 @@ public final class SuspectNetwork {
    * of both would show first.
    */
   private Map<Cause, Double> beside(Evidence e, Map<Cause, Double> alone) {
-    if (e.family() != Family.ELSEWHERE) {
+    if (e.family() != Family.ELSEWHERE && e.family() != Family.BESIDE) {
       return alone;
     }
     Map<Cause, Double> out = likelihoods(new Evidence(Family.SWEPT, e.intervention(), e.values()));

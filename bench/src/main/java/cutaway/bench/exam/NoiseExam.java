@@ -45,6 +45,7 @@ import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Predicate;
+import java.util.function.Supplier;
 
 /** Who makes a noise: what is left over in each take, odds of the suspects, and the next test. */
 final class NoiseExam {
@@ -65,7 +66,6 @@ final class NoiseExam {
 
   private final Sheet sheet;
   private final Results results;
-  private final SoundFiles files;
   private final Map<String, String> understood;
   private final boolean vented;
   private final TakeSeries series;
@@ -74,15 +74,9 @@ final class NoiseExam {
   private final List<List<Evidence>> evidence = new ArrayList<>();
   private final List<Step> history = new ArrayList<>();
 
-  private NoiseExam(
-      Sheet sheet,
-      UnitFacts unit,
-      Function<String, Path> resolve,
-      Results results,
-      Map<String, String> understood) {
+  private NoiseExam(Sheet sheet, UnitFacts unit, Results results, Map<String, String> understood) {
     this.sheet = sheet;
     this.results = results;
-    this.files = new SoundFiles(resolve, results);
     this.understood = understood;
     // where the box is not told a port is not ruled out
     this.vented = sheet.box().map(b -> b.loading() != BoxKind.SEALED).orElse(true);
@@ -110,12 +104,16 @@ final class NoiseExam {
             found.resonance().or(() -> sheet.sounds().resonance().map(r -> r.estimate().value())),
             found.tuning().or(() -> sheet.sounds().tuning().map(r -> r.estimate().value())),
             found.rings());
-    NoiseExam exam = new NoiseExam(sheet, unit, resolve, results, understood);
+    NoiseExam exam = new NoiseExam(sheet, unit, results, understood);
     Belief belief =
         new SuspectNetwork(exam.likelihoods, SuspectNetwork.WEIGHT, exam.vented).prior();
-    for (SoundTake sound : sheet.sounds().takes()) {
-      progress.accept("noise in " + sound.id());
-      belief = exam.hear(sound, belief);
+    List<SoundTake> takes = sheet.sounds().takes();
+    try (SoundsAhead ahead = new SoundsAhead(sheet, resolve)) {
+      for (int i = 0; i < takes.size(); i++) {
+        int take = i;
+        progress.accept("noise in " + takes.get(i).id());
+        belief = exam.hear(takes.get(i), () -> ahead.read(take, results), belief);
+      }
     }
     if (!exam.done.isEmpty()) {
       results.suspicion(exam.suspicion(belief));
@@ -146,10 +144,10 @@ final class NoiseExam {
         .forEach(p -> results.notice(Notice.fault("takes." + sound.id(), p.what(), p.remedy())));
   }
 
-  private Belief hear(SoundTake sound, Belief belief) {
+  private Belief hear(SoundTake sound, Supplier<SoundFiles.Read> file, Belief belief) {
     String about = "takes." + sound.id();
     try {
-      SoundFiles.Read read = files.read(sound);
+      SoundFiles.Read read = file.get();
       TakeClues clues = series.read(read.take());
       List<Evidence> told =
           clues.evidence().stream()
