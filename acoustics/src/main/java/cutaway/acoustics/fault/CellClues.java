@@ -81,12 +81,20 @@ final class CellClues {
   }
 
   private static void places(List<Sensor> microphones, double[] levels, Map<Clue, Double> clues) {
-    double highest = Arrays.stream(levels).max().orElse(0);
-    double lowest = Arrays.stream(levels).min().orElse(0);
     if (levels.length < 2) {
       return;
     }
-    clues.put(Clue.UNLIKE, highest - lowest);
+    int wall = microphones.indexOf(Sensor.WALL);
+    int port = Math.max(microphones.indexOf(Sensor.PORT), microphones.indexOf(Sensor.REAR));
+    if (wall >= 0 && port >= 0) {
+      clues.put(Clue.WALL_OVER_PORT, levels[wall] - levels[port]);
+    }
+    if (levels.length == 2 && !microphones.contains(Sensor.CONE)) {
+      // two tell one difference
+      return;
+    }
+    clues.put(
+        Clue.UNLIKE, Arrays.stream(levels).max().orElse(0) - Arrays.stream(levels).min().orElse(0));
     for (int m = 0; m < levels.length; m++) {
       double others = Double.NEGATIVE_INFINITY;
       for (int k = 0; k < levels.length; k++) {

@@ -22,6 +22,8 @@ public enum Clue {
   AT_PORT,
   /** At the wall's, over the loudest of the others, dB. */
   AT_WALL,
+  /** At the wall's over the port's or that behind the box, dB. */
+  WALL_OVER_PORT,
   /** From the loudest microphone to the softest, dB: little where it comes from afar. */
   UNLIKE,
   /** Of what another microphone hears of it, what the cone's explains over the rest, dB. */

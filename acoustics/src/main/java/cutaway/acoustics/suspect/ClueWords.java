@@ -42,6 +42,12 @@ public final class ClueWords {
       case AT_CONE -> place("at the cone", v);
       case AT_PORT -> place("at the port or behind the box", v);
       case AT_WALL -> place("at the wall", v);
+      case WALL_OVER_PORT ->
+          say(
+              v > 0
+                  ? "%.0f dB louder at the wall than at the port or behind the box"
+                  : "%.0f dB louder at the port or behind the box than at the wall",
+              Math.abs(v));
       case UNLIKE -> say("%.0f dB from the loudest microphone to the softest", v);
       case THROUGH_CONE ->
           say(

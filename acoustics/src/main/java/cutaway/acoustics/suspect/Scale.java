@@ -35,6 +35,7 @@ final class Scale {
       case EXCURSION -> new double[] {-30, -20, -12, -6, -2};
       case WIDTH -> new double[] {0.2, 0.5, 1, 2, 3.5};
       case AT_CONE, AT_PORT, AT_WALL -> new double[] {-10, -4, -1.5, 1.5, 4, 7, 10};
+      case WALL_OVER_PORT -> new double[] {-15, -8, -4, -1.5, 1.5, 4, 8, 15};
       case UNLIKE -> new double[] {2.5, 5, 9, 15};
       case THROUGH_CONE -> new double[] {-10, -4, 0, 4, 8, 14};
       case CONE_LATER -> new double[] {-1.5, -0.7, -0.2, 0.2, 0.7, 1.5};
@@ -100,7 +101,8 @@ final class Scale {
       case MARGIN -> Optional.of(Clue.EXCESS);
       case OVER_TUNING, EXCURSION -> Optional.of(Clue.OVER_RESONANCE);
       case WIDTH, ONCE, GROWTH, REPEATS -> Optional.of(Clue.MARGIN);
-      case AT_PORT, AT_WALL, UNLIKE, THROUGH_CONE, CONE_LATER -> Optional.of(Clue.AT_CONE);
+      case AT_PORT, AT_WALL, WALL_OVER_PORT, UNLIKE, THROUGH_CONE, CONE_LATER ->
+          Optional.of(Clue.AT_CONE);
       case TWICE, PEAKED, OUTWARD -> Optional.of(Clue.ONCE);
       case AT_TURNS -> Optional.of(Clue.TWICE);
       case COMPRESSION, EVEN, RISE -> Optional.of(Clue.ODD);

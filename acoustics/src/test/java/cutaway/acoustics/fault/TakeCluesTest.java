@@ -136,7 +136,7 @@ class TakeCluesTest {
     TakeClues read =
         TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
     Map<Clue, Double> first = read.values(Family.SWEPT).orElseThrow();
-    Map<Clue, Double> second = read.values(Family.ELSEWHERE).orElseThrow();
+    Map<Clue, Double> second = read.values(Family.BESIDE).orElseThrow();
     assertThat(clue(first, Clue.IN_VOLTAGE)).isGreaterThan(20);
     assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(115.0, 190.0);
     assertThat(clue(second, Clue.MARGIN)).isGreaterThan(8);
@@ -178,7 +178,7 @@ class TakeCluesTest {
       TakeClues read =
           TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
       Map<Clue, Double> first = read.values(Family.SWEPT).orElseThrow();
-      Map<Clue, Double> second = read.values(Family.ELSEWHERE).orElseThrow();
+      Map<Clue, Double> second = read.values(Family.BESIDE).orElseThrow();
       assertThat(clue(first, Clue.THROUGH_CONE)).isGreaterThan(15);
       assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(85.0, 145.0);
     }
