@@ -99,5 +99,13 @@ public enum Clue {
   /** The same of the strongest stray tone. */
   STRAY_LEFT,
   /** What one takes off the noise from 2.8 to 11 kHz at the cone, dB. */
-  HISS_CHANGE
+  HISS_CHANGE;
+
+  /** One for all that tell the same: which microphone hears it loudest. */
+  public Clue subject() {
+    return switch (this) {
+      case AT_PORT, AT_WALL, WALL_OVER_PORT, UNLIKE -> AT_CONE;
+      default -> this;
+    };
+  }
 }

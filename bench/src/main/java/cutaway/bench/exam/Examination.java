@@ -17,6 +17,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 
 /**
  * All exams in their order: a pure function of sheet and takes.
@@ -222,13 +223,23 @@ public final class Examination {
         });
   }
 
-  /** What the walls were heard to ring at, Hz. */
-  private static List<Double> rings(List<Findings> parts) {
-    return parts.stream()
-        .flatMap(p -> p.findings().stream())
-        .filter(f -> KnockExam.isRing(f.id()))
-        .map(f -> f.estimate().value())
-        .toList();
+  /**
+   * What the walls were heard to ring at, Hz; none where the wall that sounds were taken at was not
+   * knocked, as its own rings would be missed.
+   */
+  private List<Double> rings(List<Findings> parts) {
+    Set<String> listenedAt =
+        sheet.sounds().takes().stream().flatMap(t -> t.wall().stream()).collect(Collectors.toSet());
+    List<Finding> rings =
+        parts.stream()
+            .flatMap(p -> p.findings().stream())
+            .filter(f -> KnockExam.ringing(f.id()).isPresent())
+            .toList();
+    boolean known =
+        rings.stream()
+            .flatMap(f -> KnockExam.ringing(f.id()).stream())
+            .anyMatch(listenedAt::contains);
+    return known ? rings.stream().map(f -> f.estimate().value()).toList() : List.of();
   }
 
   private static Optional<Double> value(List<Findings> parts, String id) {

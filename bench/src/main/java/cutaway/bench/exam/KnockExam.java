@@ -16,7 +16,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Reads the knocks: taps, the modes that ring after them, and what was wrong. */
@@ -31,7 +33,7 @@ final class KnockExam {
   /** More are listed in the curves only. */
   private static final int MOST = 6;
 
-  private static final Pattern RING = Pattern.compile("walls\\.[^.]+\\.ring-\\d+");
+  private static final Pattern RING = Pattern.compile("walls\\.([^.]+)\\.ring-\\d+");
 
   /** Modes on every wall within this and with losses alike are the room's or the whole box's. */
   private static final double EVERYWHERE = 0.004;
@@ -227,9 +229,10 @@ final class KnockExam {
         && Math.abs(a.loss() / b.loss() - 1) < 0.3;
   }
 
-  /** Whether a finding of that name is the frequency of a ring. */
-  static boolean isRing(String id) {
-    return RING.matcher(id).matches();
+  /** Of which wall a finding of that name is a ring; absent where it is something else. */
+  static Optional<String> ringing(String id) {
+    Matcher ring = RING.matcher(id);
+    return ring.matches() ? Optional.of(ring.group(1)) : Optional.empty();
   }
 
   private void tell() {

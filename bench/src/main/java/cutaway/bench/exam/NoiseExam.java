@@ -329,7 +329,7 @@ final class NoiseExam {
     Set<Clue> told = EnumSet.noneOf(Clue.class);
     return reasons.stream()
         .filter(which)
-        .filter(r -> told.add(r.clue()))
+        .filter(r -> told.add(r.clue().subject()))
         .limit(TOLD)
         .map(this::say)
         .toList();

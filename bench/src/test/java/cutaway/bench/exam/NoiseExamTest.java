@@ -74,6 +74,10 @@ class NoiseExamTest {
     assertThat(s.suspects().get(0).chance()).isGreaterThan(0.8);
     assertThat(s.suspects().get(0).speaksFor())
         .anySatisfy(r -> assertThat(r).contains("loudest at the wall"));
+    // the wall that was listened at was not knocked
+    assertThat(s.suspects())
+        .allSatisfy(
+            l -> assertThat(l.speaksAgainst().toString()).doesNotContain("ring of a knocked"));
     assertThat(s.origins().get(0).name()).isEqualTo("the cabinet");
     assertThat(s.history()).hasSize(4);
     assertThat(s.tests())
