@@ -252,6 +252,25 @@ class NoiseExamTest {
     assertThat(said(solve(HEAD + rest))).contains("hum is told from two seconds or more");
   }
 
+  /** A header that promises 110 s of eight channels at 192 kHz: 15 GB in an exam. */
+  @Test
+  void whatNeedsMoreMemoryThanThereIsIsToldSo() throws IOException {
+    byte[] flac =
+        Files.readAllBytes(Path.of("src/test/resources/cases/A3/A3-04/capture_calibration.flac"));
+    long channels = 8;
+    long bits = 16;
+    ByteBuffer.wrap(flac)
+        .putLong(
+            18, (192000L << 44) | ((channels - 1) << 41) | ((bits - 1) << 36) | (110 * 192000L));
+    Files.write(folder.resolve("hum.flac"), flac);
+    String take =
+        TONE.replace("hum.wav", "hum.flac")
+            .replace("[cone]", "[cone, port, wall, none, none, none, none, none]");
+    assertThat(said(solve(HEAD + take)))
+        .contains("lasts 110 s with 8 channels: that needs some 15206 MB, more than Java was given")
+        .contains("JAVA_TOOL_OPTIONS=-Xmx");
+  }
+
   /** What is written wrongly is told with its place before anything is read. */
   @Test
   void aSheetThatCannotBeIsRefused() throws IOException {
