@@ -61,8 +61,7 @@ final class DrivenClues {
         Optional.of(cell)
             .filter(c -> glides && c.margin() >= HEARD)
             .filter(c -> residue.microphones().contains(Sensor.CONE))
-            .filter(c -> residue.microphones().size() > 1)
-            .map(residue::besideCone);
+            .flatMap(residue::besideCone);
     besideCone.flatMap(b -> throughCone(b, cell)).ifPresent(t -> clues.put(Clue.THROUGH_CONE, t));
     add(glides ? Family.SWEPT : Family.STANDING, clues);
     if (glides && cell.margin() >= HEARD) {
@@ -87,7 +86,7 @@ final class DrivenClues {
     boolean electrical = residue.inVoltage(strongest).orElse(0.0) > CLEAR;
     boolean atCone = residue.microphones().get(strongest.loudest()) == Sensor.CONE;
     Optional<Residue> beside =
-        electrical ? Optional.of(residue.besideVoltage()) : besideCone.filter(b -> atCone);
+        electrical ? residue.besideVoltage() : besideCone.filter(b -> atCone);
     Optional<Map<Clue, Double>> found = beside.flatMap(this::unexplained);
     if (beside.isPresent()) {
       add(Family.BESIDE, found.orElse(Map.of(Clue.MARGIN, 0.0)));

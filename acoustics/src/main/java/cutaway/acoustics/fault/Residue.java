@@ -131,9 +131,12 @@ final class Residue {
   }
 
   /**
-   * The same without what the voltage explains: what reaches each microphone along a linear path.
+   * The same without what the voltage explains: what reaches each microphone along a linear path. A
+   * listener's is left out, where the room rings on for longer than a path is.
+   *
+   * @return absent where no microphone is left
    */
-  Residue besideVoltage() {
+  Optional<Residue> besideVoltage() {
     return beside(Sensor.VOLTAGE, t -> true, false);
   }
 
@@ -141,7 +144,7 @@ final class Residue {
    * The same at the other microphones without what the cone's explains. The path is learned more
    * than an octave off a moment of a sweep, lest what sounds there be taken for the cone's.
    */
-  Residue besideCone(Cell moment) {
+  Optional<Residue> besideCone(Cell moment) {
     Tone tone = tones.get(moment.tone());
     return beside(
         Sensor.CONE,
@@ -155,8 +158,12 @@ final class Residue {
    * @param counts from which moments the path is learned
    * @param heardToo whether that channel hears what is looked for: then the path must be known
    */
-  private Residue beside(Sensor explaining, DoublePredicate counts, boolean heardToo) {
-    List<Sensor> others = microphones.stream().filter(m -> m != explaining).toList();
+  private Optional<Residue> beside(Sensor explaining, DoublePredicate counts, boolean heardToo) {
+    List<Sensor> others =
+        microphones.stream().filter(m -> m != explaining && m != Sensor.LISTENER).toList();
+    if (others.isEmpty()) {
+      return Optional.empty();
+    }
     Residue out = new Residue(take, others, tones);
     out.heard.putAll(heard);
     double[] all = take.channel(explaining);
@@ -172,7 +179,7 @@ final class Residue {
     for (int i = 0; i < found.size(); i++) {
       out.heard.put(others.get(i), found.get(i));
     }
-    return out;
+    return Optional.of(out);
   }
 
   private static int orders(double frequency) {

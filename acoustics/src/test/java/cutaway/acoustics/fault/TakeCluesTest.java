@@ -182,6 +182,14 @@ class TakeCluesTest {
       assertThat(clue(first, Clue.THROUGH_CONE)).isGreaterThan(15);
       assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(85.0, 145.0);
     }
+    // a room rings on for longer than a path is learned
+    Map<Sensor, double[]> far = Map.of(Sensor.CONE, atCone, Sensor.LISTENER, atWall);
+    NoiseTake take =
+        new NoiseTake(Optional.of(ResidueTest.SWEEP), Intervention.NONE, LinearPathTest.RATE, far);
+    TakeClues read =
+        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+    assertThat(read.values(Family.BESIDE)).isEmpty();
+    assertThat(read.values(Family.SWEPT).orElseThrow()).doesNotContainKey(Clue.THROUGH_CONE);
   }
 
   @Test
