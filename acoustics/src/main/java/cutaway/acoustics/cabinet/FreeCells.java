@@ -38,6 +38,9 @@ final class FreeCells {
   /** How far corners are moved to choose among equals, over the panel's size. */
   private static final double SHAKE = 1e-4;
 
+  /** But no more than over so many of their sides. */
+  private static final double SIDES = 10;
+
   private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
   private static final int[] CORNERS = {8, 12, 16, 24, 32};
@@ -233,9 +236,14 @@ final class FreeCells {
    * @param own told where each really lies
    */
   private List<Point> shaken(List<Point> corners, Map<Point, Point> own) {
-    double size = SHAKE * Math.sqrt(panel.outline().area());
-    List<Point> out = new ArrayList<>();
     int n = corners.size();
+    double shortest = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < n; i++) {
+      shortest = Math.min(shortest, corners.get((i + 1) % n).minus(corners.get(i)).length());
+    }
+    // about a small hole by less, lest a thin triangle there turn over
+    double size = SHAKE * Math.min(Math.sqrt(panel.outline().area()), SIDES * shortest);
+    List<Point> out = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       Point p = corners.get(i);
       Point along = corners.get((i + 1) % n).minus(corners.get((i + n - 1) % n)).unit();

@@ -194,6 +194,14 @@ class FreeCellsTest {
     return out;
   }
 
+  /** A hole of a millimetre close to an edge, whose cells once folded by what corners are moved. */
+  @Test
+  void noCellFoldsAboutATinyHole() {
+    for (double share : new double[] {0.05, 0.06, 0.08, 0.1}) {
+      noCellFolds(2, 0.75, 0.04, share);
+    }
+  }
+
   /** Holes of any size anywhere in panels of any outline. */
   @Property(tries = 300)
   void noCellFolds(
