@@ -11,7 +11,8 @@ import java.util.Arrays;
  * @param frequency of the tone, Hz
  * @param played peak of the tone as it was played
  * @param band octave band, counted from {@link OctaveBands#LOWEST}
- * @param levels left over in it by microphone, in the take's order, dB SPL
+ * @param levels left over in it by microphone, in the take's order, dB SPL; −∞ where it cannot be
+ *     judged
  * @param margins over the silent background
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared

@@ -81,7 +81,8 @@ final class CellClues {
   }
 
   private static void places(List<Sensor> microphones, double[] levels, Map<Clue, Double> clues) {
-    if (levels.length < 2) {
+    if (levels.length < 2 || Arrays.stream(levels).anyMatch(Double::isInfinite)) {
+      // a microphone at which the band is not judged says nothing of the place
       return;
     }
     int wall = microphones.indexOf(Sensor.WALL);

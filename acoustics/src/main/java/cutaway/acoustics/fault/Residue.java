@@ -382,7 +382,10 @@ final class Residue {
       Heard at = heard(microphones.get(m));
       double power = at.power(band, from, to);
       double silent = Math.max(QUIETEST, at.silent(band, from, to));
-      levels[m] = 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12);
+      levels[m] =
+          at.bands().holds(band)
+              ? 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12)
+              : Double.NEGATIVE_INFINITY;
       margins[m] = 10 * Math.log10(power / silent + 1e-12);
     }
     Tone tone = tones.get(k);

@@ -22,6 +22,11 @@ class TakeCluesTest {
     return clues.getOrDefault(which, Double.NaN);
   }
 
+  /** A take with nothing done of a drive unit that resonates at 40 Hz. */
+  private static TakeClues read(NoiseTake take) {
+    return TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+  }
+
   private static Map<Clue, Double> swept(NoiseTake take, Optional<Double> tuning) {
     return TakeClues.of(take, new UnitFacts(Optional.of(40.0), tuning), Optional.empty())
         .values(Family.SWEPT)
@@ -62,8 +67,7 @@ class TakeCluesTest {
         ResidueTest.take(
             ResidueTest.SWEEP,
             t -> t < at ? 0 : 0.02 * Math.exp((at - t) / 0.002) * Math.sin(19000 * (t - at)));
-    TakeClues read =
-        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+    TakeClues read = read(take);
     Map<Clue, Double> moment = read.values(Family.MOMENT).orElseThrow();
     assertThat(clue(read.values(Family.SWEPT).orElseThrow(), Clue.MARGIN)).isLessThan(4);
     assertThat(clue(moment, Clue.EXCESS)).isGreaterThan(20);
@@ -133,8 +137,7 @@ class TakeCluesTest {
             t -> ResidueTest.strike(t, 200, 260, 0.5, 0.3)));
     NoiseTake take =
         new NoiseTake(heard.signal(), Intervention.NONE, Recorded.RATE, Map.copyOf(channels));
-    TakeClues read =
-        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+    TakeClues read = read(take);
     Map<Clue, Double> first = read.values(Family.SWEPT).orElseThrow();
     Map<Clue, Double> second = read.values(Family.BESIDE).orElseThrow();
     assertThat(clue(first, Clue.IN_VOLTAGE)).isGreaterThan(20);
@@ -175,19 +178,27 @@ class TakeCluesTest {
               Intervention.NONE,
               LinearPathTest.RATE,
               Map.copyOf(channels));
-      TakeClues read =
-          TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+      TakeClues read = read(take);
       Map<Clue, Double> first = read.values(Family.SWEPT).orElseThrow();
       Map<Clue, Double> second = read.values(Family.BESIDE).orElseThrow();
       assertThat(clue(first, Clue.THROUGH_CONE)).isGreaterThan(15);
       assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(85.0, 145.0);
     }
+    // where the path to the port is not known, nothing is told of wall against port
+    double[] atPort = LinearPathTest.noise(voltage.length, 1e-3, 9);
+    Map<Sensor, double[]> unlike =
+        Map.of(Sensor.CONE, atCone, Sensor.PORT, atPort, Sensor.WALL, atWall);
+    TakeClues there =
+        read(
+            new NoiseTake(
+                Optional.of(ResidueTest.SWEEP), Intervention.NONE, LinearPathTest.RATE, unlike));
+    assertThat(clue(there.values(Family.BESIDE).orElseThrow(), Clue.MARGIN)).isGreaterThan(15);
+    assertThat(there.values(Family.BESIDE).orElseThrow()).doesNotContainKey(Clue.WALL_OVER_PORT);
     // a room rings on for longer than a path is learned
     Map<Sensor, double[]> far = Map.of(Sensor.CONE, atCone, Sensor.LISTENER, atWall);
     NoiseTake take =
         new NoiseTake(Optional.of(ResidueTest.SWEEP), Intervention.NONE, LinearPathTest.RATE, far);
-    TakeClues read =
-        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+    TakeClues read = read(take);
     assertThat(read.values(Family.BESIDE)).isEmpty();
     assertThat(read.values(Family.SWEPT).orElseThrow()).doesNotContainKey(Clue.THROUGH_CONE);
   }
@@ -208,8 +219,7 @@ class TakeCluesTest {
       channels.put(s, x);
     }
     NoiseTake take = new NoiseTake(Optional.empty(), Intervention.NONE, 48000, channels);
-    TakeClues read =
-        TakeClues.of(take, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty());
+    TakeClues read = read(take);
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     read.evidence().forEach(e -> clues.putAll(e.values()));
     double even = 0;
@@ -230,20 +240,13 @@ class TakeCluesTest {
     NoiseTake brief =
         new NoiseTake(
             Optional.empty(), Intervention.NONE, 48000, Map.of(Sensor.CONE, new double[48000]));
-    assertThat(
-            TakeClues.of(
-                    brief, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty())
-                .evidence())
-        .isEmpty();
+    assertThat(read(brief).evidence()).isEmpty();
     NoiseTake lost =
         new NoiseTake(
             Optional.of(ResidueTest.SWEEP),
             Intervention.NONE,
             48000,
             Map.of(Sensor.CONE, new double[300000]));
-    assertThat(
-            TakeClues.of(lost, new UnitFacts(Optional.of(40.0), Optional.empty()), Optional.empty())
-                .evidence())
-        .isEmpty();
+    assertThat(read(lost).evidence()).isEmpty();
   }
 }
