@@ -4,11 +4,13 @@ import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /** What is believed of a unit after some takes. */
@@ -16,26 +18,52 @@ public final class Belief {
   /** Outcomes that are drawn to see what a test would tell; more change it by under 0.03 bit. */
   private static final int DRAWS = 400;
 
+  /**
+   * A cause that no take would show, against one that some take would: testers record what they
+   * hear; judgement.
+   */
+  private static final double UNSOUGHT = Math.log(0.3);
+
   private final SuspectNetwork network;
   private final double[] log;
+  private final Set<Family> looked;
 
   Belief(SuspectNetwork network, double[] log) {
+    this(network, log, Set.of());
+  }
+
+  private Belief(SuspectNetwork network, double[] log, Set<Family> looked) {
     this.network = network;
     this.log = log;
+    this.looked = looked;
   }
 
   /** After one more take. */
   public Belief and(List<Evidence> take) {
     double[] out = log.clone();
+    Set<Family> families = EnumSet.noneOf(Family.class);
+    families.addAll(looked);
     for (Evidence e : Relevant.of(take)) {
       network.add(e, out);
+      families.add(e.family());
     }
-    return new Belief(network, out);
+    return new Belief(network, out, families);
   }
 
   /** Chances of all suspects. */
   public Odds odds() {
-    return Odds.of(network.hypotheses(), chances(log));
+    return Odds.of(network.hypotheses(), chances(sought()));
+  }
+
+  /** Logarithms of the chances, with what no take was made to hear brought down. */
+  private double[] sought() {
+    double[] out = log.clone();
+    for (int i = 0; i < out.length && !looked.isEmpty(); i++) {
+      for (Cause c : network.hypotheses().get(i)) {
+        out[i] += looked.stream().anyMatch(c::disturbs) ? 0 : UNSOUGHT;
+      }
+    }
+    return out;
   }
 
   /**
@@ -47,14 +75,15 @@ public final class Belief {
    * @param families of clues it would bring
    */
   public double expectedBits(Intervention intervention, List<Family> families) {
-    double[] chance = chances(log);
+    double[] sought = sought();
+    double[] chance = chances(sought);
     int[] group = groups();
     double now = entropy(chance, group);
     Random random = new Random(1);
     double after = 0;
     for (int i = 0; i < DRAWS; i++) {
       List<Cause> truth = network.hypotheses().get(drawn(chance, random));
-      double[] then = log.clone();
+      double[] then = sought.clone();
       for (Family family : families) {
         network.add(outcome(truth, family, intervention, random), then);
       }

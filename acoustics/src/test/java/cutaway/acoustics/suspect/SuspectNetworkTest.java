@@ -51,7 +51,6 @@ class SuspectNetworkTest {
   @Test
   void chancesBeforeAnyTakeAreThoseGiven() {
     Odds odds = belief().odds();
-    System.out.println("QQ " + odds.faulty() + " " + odds.of(Suspect.NOTHING));
     assertThat(odds.of(Suspect.PORT_NOISE)).isGreaterThan(0.02);
     Odds sealed = new SuspectNetwork(madeUp(), 1, false).prior().odds();
     assertThat(sealed.of(Suspect.PORT_NOISE)).isZero();
@@ -65,14 +64,18 @@ class SuspectNetworkTest {
     assertThat(odds.of(Suspect.NOTHING)).isLessThan(0.02);
   }
 
-  /** Where nothing is heard the fault may still be one that these takes cannot show. */
+  /**
+   * Where nothing is heard the fault may still be one that these takes cannot show, if less likely
+   * one: a tester who hears hiss records it.
+   */
   @Test
   void silenceNamesNobody() {
     Odds odds = belief().and(List.of(SILENT)).odds();
     assertThat(odds.named()).isEmpty();
     assertThat(odds.of(Suspect.LOOSE_ON_CABINET))
         .isLessThan(belief().odds().of(Suspect.LOOSE_ON_CABINET));
-    assertThat(odds.of(Suspect.HISS)).isGreaterThan(belief().odds().of(Suspect.HISS));
+    assertThat(odds.of(Suspect.HISS))
+        .isBetween(0.3 * belief().odds().of(Suspect.HISS), belief().odds().of(Suspect.HISS));
   }
 
   @Test
