@@ -3,7 +3,6 @@ package cutaway.acoustics.fault;
 import cutaway.acoustics.hearing.CriticalBands;
 import cutaway.acoustics.hearing.Masking;
 import cutaway.acoustics.meter.PowerSpectrum;
-import cutaway.acoustics.stimulus.Tone;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 
@@ -26,16 +25,13 @@ public record Audible(
   /** A stretch of a spectrum is as long, s; a silence is no shorter. */
   private static final double STRETCH = 0.1;
 
-  /** Longer than this nobody listens into a sweep, to either side, s: the ear gathers so long. */
-  private static final double GATHERED = 0.1;
-
   /**
    * Of a spot.
    *
    * @return absent where the take has no silence before its signal to tell the room by
    */
-  static Optional<Audible> of(NoiseTake take, Residue residue, Spot spot) {
-    double first = residue.tones().get(0).start();
+  static Optional<Audible> of(NoiseTake take, Remainder residue, Spot spot) {
+    double first = residue.begins();
     if (first < 2 * STRETCH) {
       return Optional.empty();
     }
@@ -57,32 +53,22 @@ public record Audible(
   }
 
   /** A microphone where a listener sits, if what is left over stands out there too. */
-  private static Optional<Sensor> listener(Residue residue, Spot spot) {
-    int at = residue.microphones().indexOf(Sensor.LISTENER);
-    double time = residue.tones().get(spot.tone()).start() + spot.since();
+  private static Optional<Sensor> listener(Remainder residue, Spot spot) {
+    double time = residue.time(spot);
+    int band = OctaveBands.at(spot.band());
     return Optional.of(Sensor.LISTENER)
-        .filter(s -> at >= 0)
+        .filter(residue.microphones()::contains)
         .filter(
             s ->
-                residue.cell(spot.tone(), time, spot.half(), OctaveBands.at(spot.band()))
-                        .margins()[at]
-                    >= DrivenClues.HEARD);
+                residue.over(s, band, time - spot.half(), time + spot.half()) >= DrivenClues.HEARD);
   }
 
-  private static Stretch heard(NoiseTake take, Residue residue, Spot spot) {
-    Tone tone = residue.tones().get(spot.tone());
-    double time = tone.start() + spot.since();
-    double half = Math.max(spot.half(), GATHERED);
-    boolean whole = tone.isSteady() && spot.lasts();
-    double from = whole ? tone.start() + Residue.SETTLING : time - half;
-    double to = whole ? tone.end() - STRETCH / 2 : time + half;
-    return new Stretch(
-        take.rate(),
-        (int) (Math.max(tone.start(), from) * take.rate()),
-        (int) (Math.min(tone.end(), to) * take.rate()));
+  private static Stretch heard(NoiseTake take, Remainder residue, Spot spot) {
+    double[] times = residue.gathered(spot);
+    return new Stretch(take.rate(), (int) (times[0] * take.rate()), (int) (times[1] * take.rate()));
   }
 
-  private static CriticalBands room(NoiseTake take, Residue residue, Stretch silence) {
+  private static CriticalBands room(NoiseTake take, Remainder residue, Stretch silence) {
     CriticalBands quietest = silence.bands(take.channel(residue.microphones().get(0)));
     for (Sensor s : residue.microphones()) {
       CriticalBands other = silence.bands(take.channel(s));

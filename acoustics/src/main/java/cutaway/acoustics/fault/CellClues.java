@@ -73,14 +73,15 @@ final class CellClues {
     for (int i = at + step; i >= 0 && i < cells.size() && Math.abs(i - out) <= 2; i += step) {
       Cell c = cells.get(i);
       Cell same = residue.cell(c.tone(), c.time(), c.half(), best.band());
-      if (Residue.isJudged(best.band(), c.frequency()) && same.margin() > least) {
+      if (Residue.isJudgedBeside(best.band(), c.frequency()) && same.margin() > least) {
         out = i;
       }
     }
     return out;
   }
 
-  private static void places(List<Sensor> microphones, double[] levels, Map<Clue, Double> clues) {
+  /** At which microphone it is loudest, and how unlike they are. */
+  static void places(List<Sensor> microphones, double[] levels, Map<Clue, Double> clues) {
     if (levels.length < 2 || Arrays.stream(levels).anyMatch(Double::isInfinite)) {
       // a microphone at which the band is not judged says nothing of the place
       return;
@@ -119,7 +120,8 @@ final class CellClues {
     clues.put(Clue.ONCE, envelope.once());
     clues.put(Clue.TWICE, envelope.twice());
     clues.put(Clue.REPEATS, residue.repeats(loudest, cell));
-    residue.inVoltage(cell).ifPresent(v -> clues.put(Clue.IN_VOLTAGE, v));
+    residue.over(Sensor.VOLTAGE, cell).ifPresent(v -> clues.put(Clue.IN_VOLTAGE, v));
+    residue.over(Sensor.SHAKING, cell).ifPresent(s -> clues.put(Clue.SHAKEN, s - cell.margin()));
     residue.coneLater(cell).ifPresent(l -> clues.put(Clue.CONE_LATER, l));
     clues.put(Clue.PEAKED, Math.log10(envelope.peakedness() / 3));
     if (residue.hears(Sensor.CONE)) {

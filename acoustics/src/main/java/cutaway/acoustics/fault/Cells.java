@@ -48,7 +48,7 @@ final class Cells {
     double frequency = residue.tones().get(k).frequency(time);
     Cell best = null;
     for (int b = 0; b < residue.bands(); b++) {
-      if (Residue.isJudged(b, frequency) || b == residue.bands() - 1) {
+      if (Residue.isJudgedBeside(b, frequency) || b == residue.bands() - 1) {
         Cell here = residue.cell(k, time, half, b);
         if (best == null || here.margin() > best.margin()) {
           best = here;

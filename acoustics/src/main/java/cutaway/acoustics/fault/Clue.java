@@ -46,6 +46,8 @@ public enum Clue {
   GROWTH,
   /** The same moment and band of the voltage over its own silence, dB; 0 where nothing is there. */
   IN_VOLTAGE,
+  /** At an accelerometer over its own silence, against the best microphone over its own, dB. */
+  SHAKEN,
   /** How far the loudest single moment stands out over what lasts, dB. */
   EXCESS,
   /** Loss of gain of the voltage with level, dB. */
@@ -60,6 +62,8 @@ public enum Clue {
   EVEN,
   /** Growth of the voltage's third order over the last octaves of a sweep, dB. */
   RISE,
+  /** What of the voltage does not follow the music along a linear path, against the whole, dB. */
+  UNFOLLOWED,
   /** Wavering of the sound's fundamental at the cone while a tone stands, dB. */
   SOUND_WAVERING,
   /** The fastest change of that fundamental while a tone sounds, dB from moment to moment. */
@@ -74,6 +78,8 @@ public enum Clue {
   MAINS_HIGH,
   /** Mains at the wall over that at the cone, dB. */
   MAINS_AT_WALL,
+  /** How much further even orders stand out at the wall against the cone than odd ones, dB. */
+  MAINS_EVEN_AT_WALL,
   /** Mains in the voltage, dB over 1 µV; 0 where it is not clear. */
   MAINS_VOLTAGE,
   /** The strongest stray tone, dB SPL; 0 where there is none. */

@@ -26,6 +26,9 @@ final class DrivenClues {
   private final Cells moments;
   private final List<Cell> cells;
   private final List<Evidence> out;
+  private Optional<Second> second = Optional.empty();
+
+  private record Second(Residue left, Cell cell, Optional<Sensor> without) {}
 
   DrivenClues(NoiseTake take, Residue residue, UnitFacts unit, List<Evidence> out) {
     this.take = take;
@@ -46,8 +49,8 @@ final class DrivenClues {
     sound();
     return strongest
         .filter(c -> c.margin() >= HEARD)
-        .map(c -> spot(c, true))
-        .or(() -> moment.map(c -> spot(c, false)));
+        .map(c -> spot(residue, c, true))
+        .or(() -> moment.map(c -> spot(residue, c, false)));
   }
 
   private void add(Family family, Map<Clue, Double> values) {
@@ -83,24 +86,31 @@ final class DrivenClues {
    * else where the cone's microphone does not if that hears the strongest loudest, else apart.
    */
   private void second(Cell strongest, Optional<Residue> besideCone) {
-    boolean electrical = residue.inVoltage(strongest).orElse(0.0) > CLEAR;
+    boolean electrical = residue.over(Sensor.VOLTAGE, strongest).orElse(0.0) > CLEAR;
     boolean atCone = residue.microphones().get(strongest.loudest()) == Sensor.CONE;
     Optional<Residue> beside =
         electrical ? residue.besideVoltage() : besideCone.filter(b -> atCone);
-    Optional<Map<Clue, Double>> found = beside.flatMap(this::unexplained);
     if (beside.isPresent()) {
-      add(Family.BESIDE, found.orElse(Map.of(Clue.MARGIN, 0.0)));
+      Cells left = new Cells(beside.get());
+      Sensor without = electrical ? Sensor.VOLTAGE : Sensor.CONE;
+      second = left.second().map(c -> new Second(beside.get(), c, Optional.of(without)));
+      Map<Clue, Double> none = Map.of(Clue.MARGIN, 0.0);
+      add(Family.BESIDE, second.map(s -> unexplained(s, left.all())).orElse(none));
     }
-    if (found.isEmpty() && !electrical) {
-      moments.apart(strongest).ifPresent(c -> add(Family.ELSEWHERE, clues(c)));
+    if (second.isEmpty() && !electrical) {
+      second = moments.apart(strongest).map(c -> new Second(residue, c, Optional.empty()));
+      second.ifPresent(s -> add(Family.ELSEWHERE, clues(s.cell)));
     }
   }
 
-  private Optional<Map<Clue, Double>> unexplained(Residue beside) {
-    Cells left = new Cells(beside);
-    Optional<Map<Clue, Double>> out =
-        left.second().map(c -> new CellClues(beside, left.all(), unit).of(c));
-    out.ifPresent(c -> c.remove(Clue.IN_VOLTAGE));
+  /** A second place of a sweep, once the clues are read; absent where there is none. */
+  Optional<Place> second() {
+    return second.map(s -> Place.of(take, s.left, spot(s.left, s.cell, true), s.without));
+  }
+
+  private Map<Clue, Double> unexplained(Second second, List<Cell> all) {
+    Map<Clue, Double> out = new CellClues(second.left, all, unit).of(second.cell);
+    out.remove(Clue.IN_VOLTAGE);
     return out;
   }
 
@@ -120,7 +130,7 @@ final class DrivenClues {
     return alone;
   }
 
-  private Spot spot(Cell cell, boolean lasts) {
+  private static Spot spot(Residue residue, Cell cell, boolean lasts) {
     int m = cell.loudest();
     return new Spot(
         cell.tone(),

@@ -10,6 +10,8 @@ public enum Family {
   BESIDE,
   /** What is left over of tones that stand. */
   STANDING,
+  /** What is left over of music. */
+  MUSIC,
   /** What is left over in one moment only, of a sweep or of tones. */
   MOMENT,
   /** Whether the voltage follows what is played. */

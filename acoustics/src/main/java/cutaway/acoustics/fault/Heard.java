@@ -13,6 +13,7 @@ import java.util.stream.IntStream;
  * @param bands of what is left, those that can be judged
  * @param background the bands' silence, mean square
  * @param explained bands of what was taken off as another channel's
+ * @param unexplained share of that power under which nothing is told
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
 record Heard(
@@ -20,18 +21,17 @@ record Heard(
     double[] left,
     OctaveBands bands,
     double[] background,
-    Optional<OctaveBands> explained) {
-  /** A linear path explains a sound down to this share of its power, seldom further. */
-  private static final double UNEXPLAINED = 0.01;
-
+    Optional<OctaveBands> explained,
+    double unexplained) {
   /**
    * The same without what was sent along a path.
    *
    * @param sent what the sender has left, samples
    * @param known whether bands are judged only where the path is known
+   * @param unexplained share of its power under which nothing is told
    * @param rate samples a second
    */
-  Heard without(LinearPath path, double[] sent, boolean known, double rate) {
+  Heard without(LinearPath path, double[] sent, boolean known, double unexplained, double rate) {
     double[] arriving = path.through(sent);
     double[] stays = left.clone();
     for (int i = 0; i < stays.length; i++) {
@@ -47,7 +47,8 @@ record Heard(
         stays,
         new OctaveBands(stays, rate, judged),
         background,
-        Optional.of(new OctaveBands(arriving, rate, judged)));
+        Optional.of(new OctaveBands(arriving, rate, judged)),
+        unexplained);
   }
 
   /** Power of what is left in a band between two samples; none where it cannot be judged. */
@@ -58,7 +59,7 @@ record Heard(
   /** Power of a band between two samples under which nothing is told. */
   double silent(int band, int from, int to) {
     return bands.holds(band)
-        ? Math.max(background[band], UNEXPLAINED * explained(band, from, to).orElse(0.0))
+        ? Math.max(background[band], unexplained * explained(band, from, to).orElse(0.0))
         : Double.POSITIVE_INFINITY;
   }
 

@@ -59,9 +59,16 @@ final class IdleClues {
       clues.put(Clue.MAINS_EVEN, heard(of * cone.power(2, 2)));
       clues.put(Clue.MAINS_HIGH, of * cone.clear(13, MainsComb.ORDERS));
       if (sensors.contains(Sensor.WALL)) {
-        double atWall = of * combs.get(sensors.indexOf(Sensor.WALL)).power(1, 1);
+        MainsComb wall = combs.get(sensors.indexOf(Sensor.WALL));
+        double atWall = of * wall.power(1, 1);
         if (atCone + atWall > 0) {
           clues.put(Clue.MAINS_AT_WALL, heard(atWall) - heard(atCone));
+          clues.put(
+              Clue.MAINS_EVEN_AT_WALL,
+              heard(of * wall.power(2, 2))
+                  - heard(of * cone.power(2, 2))
+                  - heard(of * wall.power(1, 2))
+                  + heard(of * cone.power(1, 2)));
         }
       }
       if (sensors.contains(Sensor.VOLTAGE)) {

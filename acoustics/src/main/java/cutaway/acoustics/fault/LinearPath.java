@@ -4,6 +4,7 @@ import cutaway.acoustics.signal.CrossSpectrum;
 import cutaway.acoustics.signal.Fft;
 import java.util.Arrays;
 import java.util.function.DoublePredicate;
+import java.util.function.DoubleUnaryOperator;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
@@ -13,20 +14,33 @@ import org.jtransforms.fft.DoubleFFT_1D;
  * docs/methods/noise.md}.
  */
 final class LinearPath {
-  /** Stretch that is transformed, s, at least. */
-  private static final double STRETCH = 0.15;
+  /**
+   * Lengths, s. The shorter a stretch against what comes late, the more of that is missed; it must
+   * hold what is sent in one go.
+   *
+   * @param stretch that is transformed, at least
+   * @param ahead before which the response is none
+   * @param lasts where it has died away
+   */
+  record Span(double stretch, double ahead, double lasts) {}
 
-  /** Where the response has died away, s. */
-  private static final double LASTS = 0.12;
+  /** Of a sweep, channels sampled together: what comes ahead is rounding. */
+  static final Span SWEEP = new Span(0.15, 0.001, 0.12);
 
-  /** Before which it is none: rounding of the delay of channels that are sampled together, s. */
-  private static final double AHEAD = 0.001;
+  /** Of music, whose place in a recording is known to some milliseconds. */
+  static final Span MUSIC = new Span(1.2, 0.02, 0.5);
 
   /** Bins in which the first channel is softer than this against its loudest tell nothing. */
   private static final double FAINT = 1e-14;
 
   /** Share of the power that must have come along it for it to be known. */
   private static final double KNOWN = 0.95;
+
+  /** Times that what is left over is learned from: each takes off most of what the last missed. */
+  private static final int AGAIN = 3;
+
+  /** A stretch with so much more left over than the middle one counts half. */
+  private static final double OUTLYING = 4;
 
   private final CrossSpectrum spectrum;
   private final double[] response;
@@ -39,26 +53,90 @@ final class LinearPath {
    * @param from samples, at least as many as make one stretch
    * @param to samples, as many
    * @param rate samples a second
+   * @param span how long it may be, and what it is learned from
    * @param counts whether it is to be learned from a moment, s
    */
-  LinearPath(double[] from, double[] to, double rate, DoublePredicate counts) {
-    int length = CrossSpectrum.roomyLength((int) Math.ceil(STRETCH * rate));
+  LinearPath(double[] from, double[] to, double rate, Span span, DoublePredicate counts) {
+    this(from, to, rate, span, (DoubleUnaryOperator) t -> counts.test(t) ? 1 : 0);
+  }
+
+  private LinearPath(
+      double[] from, double[] to, double rate, Span span, DoubleUnaryOperator weight) {
+    int length = length(span, rate);
     this.spectrum = new CrossSpectrum(length, rate, rate / 2);
     double[] hann = CrossSpectrum.hann(length);
     for (int at = 0; at + length <= from.length; at += length / 4) {
-      if (counts.test((at + length / 2) / rate)) {
-        spectrum.add(windowed(from, at, hann), windowed(to, at, hann));
+      double w = weight.applyAsDouble((at + length / 2) / rate);
+      if (w > 0) {
+        spectrum.add(windowed(from, at, hann, w), windowed(to, at, hann, w));
       }
     }
     this.response = spectrum.response(FAINT);
-    this.ahead = (int) Math.ceil(AHEAD * rate);
-    this.lasts = (int) Math.ceil(LASTS * rate);
+    this.ahead = (int) Math.ceil(span.ahead * rate);
+    this.lasts = (int) Math.ceil(span.lasts * rate);
   }
 
-  private static double[] windowed(double[] x, int at, double[] window) {
+  private LinearPath(LinearPath one, LinearPath more) {
+    this.spectrum = one.spectrum;
+    this.response = one.response.clone();
+    for (int i = 0; i < response.length; i++) {
+      response[i] += more.response[i];
+    }
+    this.ahead = one.ahead;
+    this.lasts = one.lasts;
+  }
+
+  /**
+   * The same learned again and again from what is left over, as a stretch misses some of what comes
+   * late, with less weight on stretches in which something else sounds.
+   */
+  static LinearPath refined(double[] from, double[] to, double rate, Span span) {
+    LinearPath out = new LinearPath(from, to, rate, span, (DoublePredicate) t -> true);
+    for (int i = 0; i < AGAIN; i++) {
+      double[] left = minus(to, out.through(from));
+      out = new LinearPath(out, new LinearPath(from, left, rate, span, weights(left, rate, span)));
+    }
+    return out;
+  }
+
+  private static int length(Span span, double rate) {
+    return CrossSpectrum.roomyLength((int) Math.ceil(span.stretch * rate));
+  }
+
+  private static double[] minus(double[] x, double[] y) {
+    double[] out = x.clone();
+    for (int i = 0; i < out.length; i++) {
+      out[i] -= y[i];
+    }
+    return out;
+  }
+
+  /** By what is left over of the stretch about a moment, high frequencies more than low ones. */
+  private static DoubleUnaryOperator weights(double[] left, double rate, Span span) {
+    int length = length(span, rate);
+    int step = length / 4;
+    double[] power = new double[Math.max(1, (left.length - length) / step + 1)];
+    for (int s = 0; s < power.length; s++) {
+      for (int i = s * step + 1; i < Math.min(left.length, s * step + length); i++) {
+        double rise = left[i] - left[i - 1];
+        power[s] += rise * rise;
+      }
+    }
+    double[] sorted = power.clone();
+    Arrays.sort(sorted);
+    double usual = OUTLYING * sorted[sorted.length / 2];
+    return t -> {
+      int s = (int) Math.rint((t * rate - length / 2.0) / step);
+      double over = power[Math.max(0, Math.min(power.length - 1, s))] / Math.max(1e-300, usual);
+      return 1 / (1 + over * over);
+    };
+  }
+
+  private static double[] windowed(double[] x, int at, double[] window, double weight) {
+    double root = Math.sqrt(weight);
     double[] out = new double[window.length];
     for (int i = 0; i < out.length; i++) {
-      out[i] = x[at + i] * window[i];
+      out[i] = root * x[at + i] * window[i];
     }
     return out;
   }

@@ -1,6 +1,5 @@
 package cutaway.acoustics.fault;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Optional;
 
@@ -9,7 +8,7 @@ import java.util.Optional;
  *
  * @param spot what it is about
  * @param recording as it is
- * @param leftOver with the tone and its low harmonics taken out, from 177 Hz up
+ * @param leftOver with what was played and its low harmonics taken out, from 177 Hz up
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
 public record NoiseClip(Spot spot, double[] recording, double[] leftOver) {
@@ -20,13 +19,7 @@ public record NoiseClip(Spot spot, double[] recording, double[] leftOver) {
    * @return absent where the take does not hold its signal, or nothing stands out
    */
   public static Optional<NoiseClip> of(NoiseTake take, double seconds) {
-    UnitFacts unit = new UnitFacts(Optional.empty(), Optional.empty());
-    return Residue.of(take)
-        .flatMap(
-            r ->
-                new DrivenClues(take, r, unit, new ArrayList<>())
-                    .read(Optional.empty())
-                    .map(spot -> cut(take, r, spot, seconds)));
+    return Remainder.of(take).flatMap(r -> r.spot(take).map(spot -> cut(take, r, spot, seconds)));
   }
 
   /**
@@ -40,19 +33,17 @@ public record NoiseClip(Spot spot, double[] recording, double[] leftOver) {
     if (!take.channels().containsKey(spot.sensor())) {
       return Optional.empty();
     }
-    return Residue.of(take)
-        .filter(r -> spot.tone() < r.tones().size())
-        .map(r -> cut(take, r, spot, seconds));
+    return Remainder.of(take).filter(r -> r.holds(spot)).map(r -> cut(take, r, spot, seconds));
   }
 
-  private static NoiseClip cut(NoiseTake take, Residue residue, Spot spot, double seconds) {
-    double middle = residue.tones().get(spot.tone()).start() + spot.since();
+  private static NoiseClip cut(NoiseTake take, Remainder left, Spot spot, double seconds) {
+    double middle = left.time(spot);
     int from = (int) Math.max(0, (middle - seconds / 2) * take.rate());
     int to = (int) Math.min(take.length(), from + seconds * take.rate());
-    double[] left = OctaveBands.above(residue.left(spot.sensor()), take.rate());
+    double[] over = OctaveBands.above(left.left(spot.sensor()), take.rate());
     return new NoiseClip(
         spot,
         Arrays.copyOfRange(take.channel(spot.sensor()), from, to),
-        Arrays.copyOfRange(left, from, to));
+        Arrays.copyOfRange(over, from, to));
   }
 }

@@ -179,6 +179,20 @@ final class OctaveBands {
     return (best - most + finer) * every[b] / rate;
   }
 
+  /** Mean square over squared mean of the power of a band between two samples; 2 for noise. */
+  double peakedness(int b, int from, int to) {
+    int first = from / every[b];
+    int last = Math.min(steps[b].length, to / every[b]);
+    double sum = 0;
+    double square = 0;
+    for (int i = first; i < last; i++) {
+      double p = steps[b][i];
+      sum += p;
+      square += p * p;
+    }
+    return sum > 0 ? square * (last - first) / (sum * sum) : 1;
+  }
+
   /** How the power of a band goes round with the cycle of a tone about a moment, s. */
   CycleEnvelope round(int b, Tone tone, double time, double half) {
     int first = (int) Math.max(0, Math.ceil((time - half) * rate / every[b]));

@@ -18,7 +18,7 @@ import java.util.function.DoublePredicate;
  * What is left of a driven take once the tone and its low harmonics are taken out, in octave bands
  * above them, against the silence before and after.
  */
-final class Residue {
+final class Residue implements Remainder {
   /** Orders reach to here, so that what is judged lies where ordinary distortion has fallen off. */
   private static final double REACH = 600;
 
@@ -33,6 +33,9 @@ final class Residue {
 
   private static final double EDGE = 0.05;
 
+  /** Longer than this nobody listens into a sweep, to either side, s: the ear gathers so long. */
+  static final double GATHERED = 0.1;
+
   /** Cycles to either side over which strikes are gathered. */
   private static final double ENVELOPE_CYCLES = 4;
 
@@ -44,6 +47,9 @@ final class Residue {
 
   /** Nothing is softer, Pa². */
   private static final double QUIETEST = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
+
+  /** A linear path explains a sound down to this share of its power, seldom further. */
+  private static final double UNEXPLAINED = 0.01;
 
   private final NoiseTake take;
   private final List<Sensor> microphones;
@@ -126,8 +132,14 @@ final class Residue {
       followed.add(Harmonics.takeOut(left, grid, Residue::orders));
     }
     OctaveBands split = new OctaveBands(left, take.rate());
-    double[] silence = Silence.of(split, tones, take.rate(), take.length() / take.rate());
-    return new Heard(followed, left, split, silence, Optional.empty());
+    double[] silence =
+        Silence.of(
+            split,
+            tones.get(0).start(),
+            tones.get(tones.size() - 1).end(),
+            take.rate(),
+            take.length() / take.rate());
+    return new Heard(followed, left, split, silence, Optional.empty(), 0);
   }
 
   /**
@@ -172,8 +184,9 @@ final class Residue {
         others.parallelStream()
             .map(
                 m -> {
-                  LinearPath path = new LinearPath(all, take.channel(m), take.rate(), counts);
-                  return heard(m).without(path, own, heardToo, take.rate());
+                  LinearPath path =
+                      new LinearPath(all, take.channel(m), take.rate(), LinearPath.SWEEP, counts);
+                  return heard(m).without(path, own, heardToo, UNEXPLAINED, take.rate());
                 })
             .toList();
     for (int i = 0; i < found.size(); i++) {
@@ -190,7 +203,8 @@ final class Residue {
     return (int) Math.rint(time * take.rate());
   }
 
-  List<Sensor> microphones() {
+  @Override
+  public List<Sensor> microphones() {
     return microphones;
   }
 
@@ -219,13 +233,13 @@ final class Residue {
     return heard(sensor).bands().round(at.band(), tone, at.time(), Math.min(half, room));
   }
 
-  /** How many bands there are. */
-  int bands() {
+  @Override
+  public int bands() {
     return OctaveBands.count(take.rate());
   }
 
   /** Whether a tone sounds at a time and the loudspeaker has settled to it. */
-  boolean isSettled(double time) {
+  private boolean isSettled(double time) {
     return tones.stream().anyMatch(t -> settled(t) <= time && time < ends(t));
   }
 
@@ -239,11 +253,72 @@ final class Residue {
     return tone.end() - Math.max(EDGE, half);
   }
 
-  /** What is left in a band between two times, over silence, dB. */
-  double over(Sensor sensor, int band, double from, double to) {
+  @Override
+  public double begins() {
+    return tones.get(0).start();
+  }
+
+  @Override
+  public double ends() {
+    return tones.get(tones.size() - 1).end();
+  }
+
+  @Override
+  public boolean holds(Spot spot) {
+    return spot.tone() < tones.size();
+  }
+
+  @Override
+  public double time(Spot spot) {
+    return tones.get(spot.tone()).start() + spot.since();
+  }
+
+  /** All of a tone that stands, if it lasts. */
+  @Override
+  public double[] gathered(Spot spot) {
+    Tone tone = tones.get(spot.tone());
+    double time = time(spot);
+    double half = Math.max(spot.half(), GATHERED);
+    boolean whole = tone.isSteady() && spot.lasts();
+    double from = whole ? tone.start() + SETTLING : time - half;
+    double to = whole ? tone.end() - EDGE : time + half;
+    return new double[] {Math.max(tone.start(), from), Math.min(tone.end(), to)};
+  }
+
+  @Override
+  public double frequency(double time) {
+    return tones.stream()
+        .filter(t -> t.start() <= time && time < t.end())
+        .mapToDouble(t -> t.frequency(time))
+        .findFirst()
+        .orElse(0);
+  }
+
+  @Override
+  public boolean isJudged(int band, double time) {
+    return isSettled(time) && isJudgedBeside(band, frequency(time));
+  }
+
+  @Override
+  public double[] cycle(Spot spot, int parts) {
+    return microphones.contains(Sensor.CONE)
+        ? folded(
+            spot.sensor(),
+            cell(spot.tone(), time(spot), spot.half(), OctaveBands.at(spot.band())),
+            spot.lasts(),
+            parts)
+        : new double[0];
+  }
+
+  @Override
+  public double over(Sensor sensor, int band, double from, double to) {
     Heard at = heard(sensor);
-    double power = at.bands().power(band, sample(from), sample(to));
-    return 10 * Math.log10(power / Math.max(QUIETEST, at.background()[band]) + 1e-12);
+    if (!at.bands().holds(band)) {
+      return Double.NaN;
+    }
+    double silent = at.silent(band, sample(from), sample(to));
+    return 10
+        * Math.log10(at.power(band, sample(from), sample(to)) / Math.max(QUIETEST, silent) + 1e-12);
   }
 
   /**
@@ -252,7 +327,7 @@ final class Residue {
    *
    * @param lasts whether all of a tone that stands is taken
    */
-  double[] folded(Sensor sensor, Cell at, boolean lasts, int parts) {
+  private double[] folded(Sensor sensor, Cell at, boolean lasts, int parts) {
     Tone tone = tones.get(at.tone());
     double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
     boolean whole = tone.isSteady() && lasts;
@@ -292,18 +367,18 @@ final class Residue {
         .share(at.time(), half);
   }
 
-  /** The voltage about a moment in the same band, over its own silence, dB. */
-  Optional<Double> inVoltage(Cell at) {
-    if (!take.channels().containsKey(Sensor.VOLTAGE)) {
-      return Optional.empty();
-    }
-    Heard voltage = heard(Sensor.VOLTAGE);
-    double power =
-        voltage
-            .bands()
-            .power(at.band(), sample(at.time() - at.half()), sample(at.time() + at.half()));
-    double silent = Math.max(1e-30, voltage.background()[at.band()]);
-    return Optional.of(Math.max(0, 10 * Math.log10(power / silent + 1e-12)));
+  /** Another sensor about a moment in the same band, over its own silence, dB. */
+  Optional<Double> over(Sensor sensor, Cell at) {
+    return Optional.ofNullable(heard.get(sensor))
+        .map(
+            h -> {
+              double power =
+                  h.bands()
+                      .power(
+                          at.band(), sample(at.time() - at.half()), sample(at.time() + at.half()));
+              double silent = Math.max(1e-30, h.background()[at.band()]);
+              return Math.max(0, 10 * Math.log10(power / silent + 1e-12));
+            });
   }
 
   /** Whether the take has a channel for it. */
@@ -362,13 +437,13 @@ final class Residue {
     return Optional.of(voltage.amplitude(voltage.near(at.time()), 1) / Math.sqrt(2));
   }
 
-  /** What is left at a sensor, one number a sample; not to be changed. */
-  double[] left(Sensor sensor) {
+  @Override
+  public double[] left(Sensor sensor) {
     return heard(sensor).left();
   }
 
   /** Whether ordinary distortion of a tone at a moment has fallen off below a band. */
-  static boolean isJudged(int band, double frequency) {
+  static boolean isJudgedBeside(int band, double frequency) {
     return OctaveBands.lowerEdge(band) >= CLEAR * orders(frequency) * frequency;
   }
 

@@ -9,13 +9,13 @@ import java.util.stream.IntStream;
  *
  * @param sensor the microphone
  * @param times middles of even steps, s
- * @param tones frequency played at each, Hz; 0 where nothing plays
+ * @param tones frequency played at each, Hz; 0 where no tone does
  * @param bands middles of octave bands, a third of an octave apart, Hz
  * @param over dB over silence, time × band; NaN where ordinary distortion or settling may lie
  * @param spotTime where it stands out most, s
  * @param spotBand the band there, Hz
  * @param cycle power there in even parts of a cycle that begins with the cone farthest out, over
- *     its mean; empty where no microphone is at the cone
+ *     its mean; empty where no microphone is at the cone, and of music
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
 public record ResiduePicture(
@@ -30,39 +30,29 @@ public record ResiduePicture(
   private static final int TIMES = 96;
   private static final int PARTS = 24;
 
-  static ResiduePicture of(Residue residue, Spot spot) {
-    double first = residue.tones().get(0).start();
-    double last = residue.tones().get(residue.tones().size() - 1).end();
-    double step = (last - first) / TIMES;
+  static ResiduePicture of(Remainder residue, Spot spot) {
+    double first = residue.begins();
+    double step = (residue.ends() - first) / TIMES;
     double[] times = IntStream.range(0, TIMES).mapToDouble(i -> first + (i + 0.5) * step).toArray();
-    double[] tones = Arrays.stream(times).map(t -> frequency(residue, t)).toArray();
+    double[] tones = Arrays.stream(times).map(residue::frequency).toArray();
     double[] bands = IntStream.range(0, residue.bands()).mapToDouble(OctaveBands::centre).toArray();
     double[][] over = new double[TIMES][bands.length];
     for (int i = 0; i < TIMES; i++) {
       for (int b = 0; b < bands.length; b++) {
         over[i][b] =
-            residue.isSettled(times[i]) && Residue.isJudged(b, tones[i])
+            residue.isJudged(b, times[i])
                 ? residue.over(spot.sensor(), b, times[i] - step / 2, times[i] + step / 2)
                 : Double.NaN;
       }
     }
-    double time = residue.tones().get(spot.tone()).start() + spot.since();
-    double[] cycle =
-        residue.microphones().contains(Sensor.CONE)
-            ? residue.folded(
-                spot.sensor(),
-                residue.cell(spot.tone(), time, spot.half(), OctaveBands.at(spot.band())),
-                spot.lasts(),
-                PARTS)
-            : new double[0];
-    return new ResiduePicture(spot.sensor(), times, tones, bands, over, time, spot.band(), cycle);
-  }
-
-  private static double frequency(Residue residue, double time) {
-    return residue.tones().stream()
-        .filter(t -> t.start() <= time && time < t.end())
-        .mapToDouble(t -> t.frequency(time))
-        .findFirst()
-        .orElse(0);
+    return new ResiduePicture(
+        spot.sensor(),
+        times,
+        tones,
+        bands,
+        over,
+        residue.time(spot),
+        spot.band(),
+        residue.cycle(spot, PARTS));
   }
 }

@@ -1,6 +1,5 @@
 package cutaway.acoustics.fault;
 
-import cutaway.acoustics.stimulus.Tone;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -25,13 +24,14 @@ final class Silence {
   /**
    * Mean square of each band.
    *
-   * @param tones what plays, in order
+   * @param begins when something starts to play, s
+   * @param ends when the last of it has played, s
    * @param rate samples a second
    * @param seconds length of the take
    */
-  static double[] of(OctaveBands split, List<Tone> tones, double rate, double seconds) {
-    double before = tones.get(0).start() - STRETCH;
-    double after = tones.get(tones.size() - 1).end() + Residue.SETTLING / 2;
+  static double[] of(OctaveBands split, double begins, double ends, double rate, double seconds) {
+    double before = begins - STRETCH;
+    double after = ends + Residue.SETTLING / 2;
     double[] out = new double[split.size()];
     for (int b = 0; b < out.length; b++) {
       List<Double> silent = new ArrayList<>();

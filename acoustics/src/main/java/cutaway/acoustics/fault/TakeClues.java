@@ -12,19 +12,13 @@ import java.util.Optional;
  * The clues of one take.
  *
  * @param evidence by family, those that the take can tell
- * @param spot where what is left over stands out most, absent where nothing does
- * @param picture of that, absent where nothing is
+ * @param places where something is left over, first where it stands out most
  * @param onsets from which level on it sounds, by all that may set it off
- * @param audible that as the ear has it, absent where nothing is or no silence tells the room
  */
-public record TakeClues(
-    List<Evidence> evidence,
-    Optional<Spot> spot,
-    Optional<ResiduePicture> picture,
-    List<Onset> onsets,
-    Optional<Audible> audible) {
+public record TakeClues(List<Evidence> evidence, List<Place> places, List<Onset> onsets) {
   public TakeClues {
     evidence = List.copyOf(evidence);
+    places = List.copyOf(places);
     onsets = List.copyOf(onsets);
   }
 
@@ -36,19 +30,22 @@ public record TakeClues(
    */
   public static TakeClues of(NoiseTake take, UnitFacts unit, Optional<TakeClues> before) {
     List<Evidence> out = new ArrayList<>();
+    if (take.signal().filter(s -> s.tones().isEmpty()).isPresent()) {
+      return music(take, before);
+    }
     if (take.signal().isPresent()) {
       Optional<Residue> residue = Residue.of(take);
       if (residue.isEmpty()) {
         return told(out);
       }
       flaws(take, residue.get().tones(), out);
-      Optional<Spot> spot = new DrivenClues(take, residue.get(), unit, out).read(before);
-      return new TakeClues(
-          out,
-          spot,
-          spot.map(s -> ResiduePicture.of(residue.get(), s)),
-          spot.map(s -> onsets(residue.get())).orElse(List.of()),
-          spot.flatMap(s -> Audible.of(take, residue.get(), s)));
+      DrivenClues clues = new DrivenClues(take, residue.get(), unit, out);
+      List<Place> places = new ArrayList<>();
+      clues
+          .read(before)
+          .ifPresent(s -> places.add(Place.of(take, residue.get(), s, Optional.empty())));
+      clues.second().ifPresent(places::add);
+      return new TakeClues(out, places, places.isEmpty() ? List.of() : onsets(residue.get()));
     }
     if (take.length() >= 2 * take.rate()) {
       flaws(take, List.of(), out);
@@ -57,8 +54,24 @@ public record TakeClues(
     return told(out);
   }
 
+  private static TakeClues music(NoiseTake take, Optional<TakeClues> before) {
+    List<Evidence> out = new ArrayList<>();
+    Optional<MusicResidue> residue = MusicResidue.of(take);
+    residue.ifPresent(r -> flaws(take, List.of(), out));
+    List<Place> places =
+        residue
+            .flatMap(
+                r ->
+                    new MusicClues(take, r, out)
+                        .read(before)
+                        .map(s -> Place.of(take, r, s, Optional.empty())))
+            .stream()
+            .toList();
+    return new TakeClues(out, places, List.of());
+  }
+
   private static TakeClues told(List<Evidence> evidence) {
-    return new TakeClues(evidence, Optional.empty(), Optional.empty(), List.of(), Optional.empty());
+    return new TakeClues(evidence, List.of(), List.of());
   }
 
   private static List<Onset> onsets(Residue residue) {
@@ -66,6 +79,11 @@ public record TakeClues(
     return Arrays.stream(Onset.Driver.values())
         .flatMap(by -> Onset.of(residue, cells, by).stream())
         .toList();
+  }
+
+  /** Where it stands out most, absent where nothing does. */
+  public Optional<Spot> spot() {
+    return places.stream().findFirst().map(Place::spot);
   }
 
   /** From which level on it sounds if that sets it off, absent where the take cannot tell. */

@@ -4,7 +4,7 @@ import java.util.List;
 
 /** A sound that is played to learn something of a loudspeaker. Peaks stay within ±1. */
 public sealed interface TestSignal
-    permits ExponentialSweep, SteadyTone, SteppedTones, ToneBurst, TestNoise {
+    permits ExponentialSweep, MusicClip, SteadyTone, SteppedTones, ToneBurst, TestNoise {
   /** From the first sample to the last, silence before and after included, s. */
   double duration();
 

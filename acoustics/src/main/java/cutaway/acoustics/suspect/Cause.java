@@ -62,7 +62,7 @@ public enum Cause {
     boolean leftIn(Family family) {
       boolean driven =
           switch (family) {
-            case SWEPT, ELSEWHERE, BESIDE, STANDING, MOMENT, LEFT -> true;
+            case SWEPT, ELSEWHERE, BESIDE, STANDING, MUSIC, MOMENT, LEFT -> true;
             default -> false;
           };
       boolean noise = family == Family.HISS || family == Family.HISS_LEFT;

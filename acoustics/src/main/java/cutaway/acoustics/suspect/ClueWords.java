@@ -13,6 +13,7 @@ public final class ClueWords {
     String words = of(clue, v);
     return switch (family) {
       case MOMENT -> clue == Clue.EXCESS ? words : "in one moment: " + words;
+      case MUSIC -> "while music plays: " + words;
       case ELSEWHERE -> "elsewhere in the sweep: " + words;
       case BESIDE ->
           clue == Clue.MARGIN && v < 5
@@ -68,6 +69,12 @@ public final class ClueWords {
           v < 4
               ? "nothing of it is in the voltage"
               : say("the voltage holds it too, %.0f dB above its own silence", v);
+      case SHAKEN ->
+          say(
+              v > 0
+                  ? "it shakes the wall %.0f dB further out of rest than it is heard"
+                  : "it shakes the wall %.0f dB less out of rest than it is heard",
+              Math.abs(v));
       case EXCESS ->
           v < 6
               ? "no single moment stands out"
@@ -89,6 +96,7 @@ public final class ClueWords {
       case EVEN -> say("even orders of the voltage at %.0f dB", v);
       case RISE ->
           say("the voltage's third order changes by %.0f dB over the top three octaves", v);
+      case UNFOLLOWED -> say("all but %.0f dB of the voltage follows the music", v);
       case SOUND_WAVERING -> say("the tone's own sound wavers by %.2f dB", v);
       case DROP -> say("the tone's own sound changes by %.1f dB at once", v);
       case MAINS_FIRST -> heard("the mains' fundamental", v);
@@ -100,6 +108,12 @@ public final class ClueWords {
               v < 0
                   ? "hum %.0f dB softer at the wall than at the cone"
                   : "hum %.0f dB louder at the wall than at the cone",
+              Math.abs(v));
+      case MAINS_EVEN_AT_WALL ->
+          say(
+              v > 0
+                  ? "even multiples stand %.0f dB further out at the wall than odd ones"
+                  : "even multiples stand %.0f dB less out at the wall than odd ones",
               Math.abs(v));
       case MAINS_VOLTAGE -> volts("hum", v);
       case STRAY -> heard("a stray tone", v);

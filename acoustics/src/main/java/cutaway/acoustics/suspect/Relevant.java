@@ -24,7 +24,7 @@ final class Relevant {
 
   private static Optional<Family> comparison(Family family) {
     return switch (family) {
-      case SWEPT, ELSEWHERE, BESIDE, STANDING, MOMENT -> Optional.of(Family.LEFT);
+      case SWEPT, ELSEWHERE, BESIDE, STANDING, MUSIC, MOMENT -> Optional.of(Family.LEFT);
       case MAINS -> Optional.of(Family.MAINS_LEFT);
       case STRAY -> Optional.of(Family.STRAY_LEFT);
       case HISS -> Optional.of(Family.HISS_LEFT);

@@ -43,6 +43,7 @@ final class Scale {
       case TWICE -> new double[] {0.12, 0.25, 0.45, 0.65, 0.8};
       case REPEATS -> new double[] {0.2, 0.35, 0.5, 0.7, 0.85};
       case IN_VOLTAGE -> new double[] {3, 8, 16, 30};
+      case SHAKEN -> new double[] {-20, -12, -6, -2, 2, 6};
       case EXCESS -> new double[] {2, 6, 12, 20, 30};
       case PEAKED -> new double[] {-0.1, 0.1, 0.3, 0.6, 1};
       case OUTWARD, AT_TURNS -> new double[] {-0.8, -0.3, 0.3, 0.8};
@@ -52,11 +53,13 @@ final class Scale {
       case SILENT -> new double[] {0.005, 0.05, 0.2};
       case ODD, EVEN -> new double[] {-75, -60, -50, -40, -30, -20};
       case RISE -> new double[] {-10, 0, 10, 20};
+      case UNFOLLOWED -> new double[] {-60, -45, -35, -25, -15};
       case SOUND_WAVERING -> new double[] {0.05, 0.2, 0.6, 1.5, 5};
       case DROP -> new double[] {0.5, 1.5, 3, 6, 15};
       case MAINS_FIRST, MAINS_ODD, MAINS_EVEN -> new double[] {1, 15, 30, 45, 60};
       case MAINS_HIGH -> new double[] {0.5, 3, 8, 16};
       case MAINS_AT_WALL -> new double[] {-12, -6, -2, 2, 6};
+      case MAINS_EVEN_AT_WALL -> new double[] {-8, -3, 3, 8, 16};
       case MAINS_VOLTAGE -> new double[] {1, 30, 50, 70};
       case STRAY -> new double[] {1, 15, 25, 35, 45};
       case STRAY_VOLTAGE -> new double[] {1, 30, 50};
@@ -101,7 +104,7 @@ final class Scale {
       case MARGIN -> Optional.of(Clue.EXCESS);
       case OVER_TUNING, EXCURSION -> Optional.of(Clue.OVER_RESONANCE);
       case WIDTH, ONCE, GROWTH, REPEATS -> Optional.of(Clue.MARGIN);
-      case AT_PORT, AT_WALL, WALL_OVER_PORT, UNLIKE, THROUGH_CONE, CONE_LATER ->
+      case AT_PORT, AT_WALL, WALL_OVER_PORT, UNLIKE, THROUGH_CONE, CONE_LATER, SHAKEN ->
           Optional.of(Clue.AT_CONE);
       case TWICE, PEAKED, OUTWARD -> Optional.of(Clue.ONCE);
       case AT_TURNS -> Optional.of(Clue.TWICE);
@@ -109,6 +112,7 @@ final class Scale {
       case SILENT -> Optional.of(Clue.WAVERING);
       case DROP -> Optional.of(Clue.SOUND_WAVERING);
       case MAINS_ODD, MAINS_AT_WALL, MAINS_VOLTAGE -> Optional.of(Clue.MAINS_FIRST);
+      case MAINS_EVEN_AT_WALL -> Optional.of(Clue.MAINS_AT_WALL);
       case MAINS_EVEN, MAINS_HIGH -> Optional.of(Clue.MAINS_ODD);
       case STRAY_VOLTAGE -> Optional.of(Clue.STRAY);
       case HISS_LEVEL, HISS_VOLTAGE -> Optional.of(Clue.HISS);

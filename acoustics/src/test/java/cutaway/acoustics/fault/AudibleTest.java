@@ -28,7 +28,7 @@ class AudibleTest {
   @Test
   void whatIsLeftAndWhatIsPlayedHaveTheirOwnPower() {
     TakeClues read = heard(struck(0.02));
-    Audible audible = read.audible().orElseThrow();
+    Audible audible = read.places().get(0).audible().orElseThrow();
     Spot spot = read.spot().orElseThrow();
     double middle = ResidueTest.SWEEP.tones().get(0).start() + 0.02 + spot.since();
     double own = 0;
@@ -59,8 +59,8 @@ class AudibleTest {
 
   @Test
   void louderIsHeardFartherAndSoFarThatHalfHearIt() {
-    Audible soft = heard(struck(0.005)).audible().orElseThrow();
-    Audible loud = heard(struck(0.05)).audible().orElseThrow();
+    Audible soft = heard(struck(0.005)).places().get(0).audible().orElseThrow();
+    Audible loud = heard(struck(0.05)).places().get(0).audible().orElseThrow();
     double reach = loud.reach(Sensor::usualDistance, 0);
     assertThat(reach).isGreaterThan(2 * soft.reach(Sensor::usualDistance, 0));
     assertThat(loud.at(reach, Sensor::usualDistance).likelihood()).isCloseTo(0.5, within(0.02));
@@ -79,6 +79,6 @@ class AudibleTest {
         new NoiseTake(whole.signal(), Intervention.NONE, Recorded.RATE, Map.copyOf(cut));
     TakeClues read = heard(take);
     assertThat(read.spot()).isPresent();
-    assertThat(read.audible()).isEmpty();
+    assertThat(read.places().get(0).audible()).isEmpty();
   }
 }

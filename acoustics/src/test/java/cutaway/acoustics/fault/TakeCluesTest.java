@@ -184,6 +184,25 @@ class TakeCluesTest {
       assertThat(clue(first, Clue.THROUGH_CONE)).isGreaterThan(15);
       assertThat(40 * Math.pow(10, clue(second, Clue.OVER_RESONANCE))).isBetween(85.0, 145.0);
     }
+    // a whistle at the wall hides the path about it: there nothing is pictured, the breath is
+    double[] whistling = atWall.clone();
+    for (int i = 0; i < whistling.length; i++) {
+      whistling[i] += 0.003 * Math.sin(2 * Math.PI * 6000 * i / LinearPathTest.RATE);
+    }
+    TakeClues beside =
+        read(
+            new NoiseTake(
+                Optional.of(ResidueTest.SWEEP),
+                Intervention.NONE,
+                LinearPathTest.RATE,
+                Map.of(Sensor.CONE, atCone, Sensor.WALL, whistling)));
+    Place place = beside.places().get(1);
+    assertThat(place.without()).contains(Sensor.CONE);
+    assertThat(place.spot().sensor()).isEqualTo(Sensor.WALL);
+    assertThat(place.spot().frequency()).isBetween(85.0, 145.0);
+    double[] middle = place.picture().over()[48];
+    assertThat(middle[OctaveBands.at(6000)]).isNaN();
+    assertThat(middle[OctaveBands.at(2000)]).isNotNaN();
     // where the path to the port is not known, nothing is told of wall against port
     double[] atPort = LinearPathTest.noise(voltage.length, 1e-3, 9);
     Map<Sensor, double[]> unlike =

@@ -163,7 +163,14 @@ public final class LeftOverDrawing {
   }
 
   private void playedAxis(StringBuilder out) {
-    if (shown.glides()) {
+    if (ofMusic()) {
+      double first = shown.times().get(0);
+      double last = shown.times().get(shown.times().size() - 1);
+      double every = last - first > 16 ? 5 : last - first > 6 ? 2 : 1;
+      for (double t = every; t < last - first; t += every) {
+        tick(out, first + t, say("%.0f", t));
+      }
+    } else if (shown.glides()) {
       for (double tone : TONES) {
         crossing(tone).forEach(t -> tick(out, shown.times().get(t), hertz(tone)));
       }
@@ -185,7 +192,13 @@ public final class LeftOverDrawing {
             "<text class=\"label\" x=\"%.0f\" y=\"%.0f\" text-anchor=\"middle\">%s</text>",
             (LEFT + WIDTH - RIGHT) / 2,
             HEIGHT - 8,
-            shown.glides() ? "while the sweep passes, Hz" : "while the tone plays, Hz"));
+            ofMusic()
+                ? "into the music, s"
+                : shown.glides() ? "while the sweep passes, Hz" : "while the tone plays, Hz"));
+  }
+
+  private boolean ofMusic() {
+    return shown.tones().stream().allMatch(t -> t == 0);
   }
 
   private double tone(int time) {

@@ -188,8 +188,8 @@ public final class Summary {
           .append('\n');
     }
     Suspicion.SuspectLine first = s.suspects().get(0);
-    first.speaksFor().forEach(r -> reason("for", r));
-    first.speaksAgainst().forEach(r -> reason("against", r));
+    first.speaksFor().forEach(c -> reason("for", c.words()));
+    first.speaksAgainst().forEach(c -> reason("against", c.words()));
     if (!s.tests().isEmpty()) {
       NextTest t = s.tests().get(0);
       reason(

@@ -240,7 +240,7 @@ public final class Dossier {
       take.calibration().ifPresent(c -> out.put(c.file(), hash(resolve(c.file()))));
     }
     for (SoundTake sound : sheet.sounds().takes()) {
-      out.put(sound.file(), hash(resolve(sound.file())));
+      sound.files().forEach(f -> out.put(f, hash(resolve(f))));
     }
     return out;
   }
@@ -253,7 +253,7 @@ public final class Dossier {
       take.calibration().ifPresent(c -> out.put(c.file(), stamp(resolve(c.file()))));
     }
     for (SoundTake sound : sheet.sounds().takes()) {
-      out.put(sound.file(), stamp(resolve(sound.file())));
+      sound.files().forEach(f -> out.put(f, stamp(resolve(f))));
     }
     return out;
   }

@@ -45,9 +45,9 @@ final class Evidence {
       evidence.put(sheet, take, files);
     }
     for (SoundTake sound : sheet.sounds().takes()) {
-      evidence.hashes.put(
-          "takes." + sound.id(),
-          Fingerprint.of(List.of(sound.toString(), files.getOrDefault(sound.file(), ""))));
+      List<String> parts = new ArrayList<>(List.of(sound.toString()));
+      sound.files().forEach(f -> parts.add(files.getOrDefault(f, "")));
+      evidence.hashes.put("takes." + sound.id(), Fingerprint.of(parts));
     }
     return evidence;
   }

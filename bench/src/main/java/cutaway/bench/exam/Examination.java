@@ -1,7 +1,6 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.driveunit.JointFit;
-import cutaway.acoustics.fault.UnitFacts;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Fingerprint;
@@ -208,9 +207,11 @@ public final class Examination {
 
   private Told noise(List<Findings> parts) {
     Sheet seen = sheet.forNoise();
-    UnitFacts found =
-        new UnitFacts(value(parts, "drive-unit.fs"), value(parts, "box.fb"), rings(parts));
-    String key = Fingerprint.of(List.of(key(seen), found.toString()));
+    FoundBefore found =
+        new FoundBefore(find(parts, "drive-unit.fs"), find(parts, "box.fb"), rings(parts));
+    List<String> all = new ArrayList<>(List.of(key(seen)));
+    all.addAll(found.fingerprint());
+    String key = Fingerprint.of(all);
     return memory.recall(
         NOISE,
         key,
@@ -224,10 +225,10 @@ public final class Examination {
   }
 
   /**
-   * What the walls were heard to ring at, Hz; none where the wall that sounds were taken at was not
+   * What the walls were heard to ring at; none where the wall that sounds were taken at was not
    * knocked, as its own rings would be missed.
    */
-  private List<Double> rings(List<Findings> parts) {
+  private List<Finding> rings(List<Findings> parts) {
     Set<String> listenedAt =
         sheet.sounds().takes().stream().flatMap(t -> t.wall().stream()).collect(Collectors.toSet());
     List<Finding> rings =
@@ -239,11 +240,7 @@ public final class Examination {
         rings.stream()
             .flatMap(f -> KnockExam.ringing(f.id()).stream())
             .anyMatch(listenedAt::contains);
-    return known ? rings.stream().map(f -> f.estimate().value()).toList() : List.of();
-  }
-
-  private static Optional<Double> value(List<Findings> parts, String id) {
-    return find(parts, id).map(f -> f.estimate().value());
+    return known ? rings : List.of();
   }
 
   private static Optional<Finding> find(List<Findings> parts, String id) {

@@ -1,18 +1,11 @@
 package cutaway.bench.exam;
 
-import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
-import cutaway.acoustics.fault.NoiseTake;
-import cutaway.acoustics.fault.Sensor;
-import cutaway.acoustics.fault.Spot;
 import cutaway.acoustics.fault.TakeClues;
 import cutaway.acoustics.fault.TakeSeries;
-import cutaway.acoustics.fault.UnitFacts;
-import cutaway.acoustics.meter.FrequencyWeighting;
-import cutaway.acoustics.meter.PowerSpectrum;
 import cutaway.acoustics.suspect.Belief;
 import cutaway.acoustics.suspect.ClueWords;
 import cutaway.acoustics.suspect.Likelihoods;
@@ -52,14 +45,6 @@ final class NoiseExam {
   private static final String METHOD =
       "odds by a network of clues whose likelihoods are counted on an invented population"
           + " (docs/methods/suspects.md)";
-  private static final String LEFT_OVER =
-      "harmonics taken out in step with the tone's phase; the rest against silence, in octave"
-          + " bands (docs/methods/noise.md)";
-
-  /** Standard uncertainty of a level where full scale is known, and where it is not, dB. */
-  private static final double CALIBRATED = 1;
-
-  private static final double UNCALIBRATED = 6;
 
   /** Clues that are told of a suspect, each way. */
   private static final int TOLD = 3;
@@ -68,19 +53,22 @@ final class NoiseExam {
   private final Results results;
   private final Map<String, String> understood;
   private final boolean vented;
+  private final FoundBefore found;
   private final TakeSeries series;
   private final Likelihoods likelihoods = CountedClues.likelihoods();
   private final List<Done> done = new ArrayList<>();
   private final List<List<Evidence>> evidence = new ArrayList<>();
   private final List<Step> history = new ArrayList<>();
 
-  private NoiseExam(Sheet sheet, UnitFacts unit, Results results, Map<String, String> understood) {
+  private NoiseExam(
+      Sheet sheet, FoundBefore found, Results results, Map<String, String> understood) {
     this.sheet = sheet;
     this.results = results;
     this.understood = understood;
     // where the box is not told a port is not ruled out
     this.vented = sheet.box().map(b -> b.loading() != BoxKind.SEALED).orElse(true);
-    this.series = new TakeSeries(unit);
+    this.found = found;
+    this.series = new TakeSeries(found.facts(sheet.sounds()));
   }
 
   /**
@@ -91,7 +79,7 @@ final class NoiseExam {
    */
   static void run(
       Sheet sheet,
-      UnitFacts found,
+      FoundBefore found,
       Function<String, Path> resolve,
       Consumer<String> progress,
       Results results,
@@ -99,12 +87,7 @@ final class NoiseExam {
     if (sheet.sounds().takes().isEmpty()) {
       return;
     }
-    UnitFacts unit =
-        new UnitFacts(
-            found.resonance().or(() -> sheet.sounds().resonance().map(r -> r.estimate().value())),
-            found.tuning().or(() -> sheet.sounds().tuning().map(r -> r.estimate().value())),
-            found.rings());
-    NoiseExam exam = new NoiseExam(sheet, unit, results, understood);
+    NoiseExam exam = new NoiseExam(sheet, found, results, understood);
     Belief belief =
         new SuspectNetwork(exam.likelihoods, SuspectNetwork.WEIGHT, exam.vented).prior();
     List<SoundTake> takes = sheet.sounds().takes();
@@ -166,7 +149,7 @@ final class NoiseExam {
       }
       understood.put(sound.id(), read.understood());
       uncalibrated(sound, results);
-      tell(sound, read.take(), clues);
+      new NoiseLevels(sheet.sounds(), results).tell(sound, read.take(), clues);
       done.add(Done.of(sound, read.take(), clues));
       evidence.add(told);
       Belief after = belief.and(told);
@@ -197,83 +180,11 @@ final class NoiseExam {
   }
 
   private static String words(SoundTake sound) {
-    String what = sound.played().isEmpty() ? "at rest" : NoiseTests.words(sound.played().get(0));
+    String what =
+        sound.atRest()
+            ? "at rest"
+            : sound.played().stream().findFirst().map(NoiseTests::words).orElse(NoiseTests.MUSIC);
     return sound.done() == Intervention.NONE ? what : what + ", " + Words.of(sound.done());
-  }
-
-  private void tell(SoundTake sound, NoiseTake take, TakeClues clues) {
-    String about = "takes." + sound.id();
-    boolean told = sound.channels().stream().allMatch(SoundTake.Channel::told);
-    double sd = told ? CALIBRATED : UNCALIBRATED;
-    List<String> basis = List.of(about);
-    clues
-        .spot()
-        .ifPresent(
-            s ->
-                results.add(
-                    "noise." + sound.id() + ".left-over",
-                    "Left over in " + sound.id(),
-                    "L",
-                    new Estimate(s.level(), sd),
-                    "dB",
-                    String.format(
-                        Locale.ROOT,
-                        "%s; loudest at the %s, while %s plays, in the octave at %.0f Hz, %.0f dB"
-                            + " over silence",
-                        LEFT_OVER,
-                        Words.of(s.sensor()),
-                        NoiseTests.hertz(s.frequency()),
-                        s.band(),
-                        s.margin()),
-                    basis));
-    if (sound.done() == Intervention.NONE) {
-      clues
-          .audible()
-          .ifPresent(a -> new NoiseHeard(sheet.sounds(), results).tell(sound.id(), a, sd));
-    }
-    if (take.signal().isEmpty() && take.channels().containsKey(Sensor.CONE)) {
-      PowerSpectrum spectrum = PowerSpectrum.of(take.channel(Sensor.CONE), take.rate());
-      results.add(
-          "noise." + sound.id() + ".rest",
-          "At rest in " + sound.id() + ", at the cone",
-          "L_A",
-          new Estimate(FrequencyWeighting.A.level(spectrum), sd),
-          "dB",
-          "A-weighted (IEC 61672-1), the room's own noise included; docs/methods/meters.md",
-          basis);
-      hum(sound, clues, sd, basis);
-    }
-  }
-
-  private void hum(SoundTake sound, TakeClues clues, double sd, List<String> basis) {
-    double power = 0;
-    for (Clue c : List.of(Clue.MAINS_FIRST, Clue.MAINS_ODD, Clue.MAINS_EVEN)) {
-      double level = clues.clue(Family.MAINS, c).orElse(0.0);
-      power += level > 0 ? Math.pow(10, level / 10) : 0;
-    }
-    if (power > 0) {
-      results.add(
-          "noise." + sound.id() + ".hum",
-          "Hum in " + sound.id() + ", at the cone",
-          "L",
-          new Estimate(10 * Math.log10(power), sd),
-          "dB",
-          "multiples of the mains that stand 13 dB out, added; docs/methods/noise.md",
-          basis);
-    }
-    clues
-        .clue(Family.STRAY, Clue.STRAY)
-        .filter(l -> l > 0)
-        .ifPresent(
-            l ->
-                results.add(
-                    "noise." + sound.id() + ".tone",
-                    "Stray tone in " + sound.id() + ", at the cone",
-                    "L",
-                    new Estimate(l, sd),
-                    "dB",
-                    "a line that stays and is no multiple of the mains; docs/methods/noise.md",
-                    basis));
   }
 
   private static List<Chance> likeliest(Odds odds, int most) {
@@ -296,11 +207,10 @@ final class NoiseExam {
         origins,
         history,
         NoiseTests.of(belief, vented, done),
-        shows(),
+        NoiseLevels.shows(done),
         done.stream()
             .filter(Done::untouched)
-            .flatMap(
-                d -> d.clues().picture().map(p -> NoisePictures.of(d.sound().id(), p)).stream())
+            .flatMap(d -> d.clues().places().stream().map(p -> NoisePictures.of(d.sound().id(), p)))
             .toList(),
         NoiseClips.offered(done),
         mains
@@ -325,7 +235,7 @@ final class NoiseExam {
   }
 
   /** Each clue once, where it says most. */
-  private List<String> strongest(List<Reason> reasons, Predicate<Reason> which) {
+  private List<Suspicion.Clause> strongest(List<Reason> reasons, Predicate<Reason> which) {
     Set<Clue> told = EnumSet.noneOf(Clue.class);
     return reasons.stream()
         .filter(which)
@@ -335,17 +245,29 @@ final class NoiseExam {
         .toList();
   }
 
-  private String say(Reason r) {
+  private Suspicion.Clause say(Reason r) {
     double times = Math.exp(Math.abs(r.weight()));
-    return String.format(
-        Locale.ROOT,
-        "%s (%s; %s times %s)",
-        ClueWords.of(r.family(), r.clue(), r.value()),
-        done.get(r.take()).sound().id(),
-        times >= 10
-            ? String.format(Locale.ROOT, "%.0f", times)
-            : String.format(Locale.ROOT, "%.1f", times),
-        r.weight() > 0 ? "likelier with it" : "likelier without it");
+    Done take = done.get(r.take());
+    String words =
+        String.format(
+            Locale.ROOT,
+            "%s (%s; %s times %s)",
+            ClueWords.of(r.family(), r.clue(), r.value()),
+            take.sound().id(),
+            times >= 10
+                ? String.format(Locale.ROOT, "%.0f", times)
+                : String.format(Locale.ROOT, "%.1f", times),
+            r.weight() > 0 ? "likelier with it" : "likelier without it");
+    return new Suspicion.Clause(words, found.behind(r.clue(), frequency(take, r.family())));
+  }
+
+  /** Of the tone at the place that a family of clues tells of, Hz. */
+  private static Optional<Double> frequency(Done take, Family family) {
+    boolean second = family == Family.BESIDE || family == Family.ELSEWHERE;
+    return take.clues().places().stream()
+        .skip(second ? 1 : 0)
+        .findFirst()
+        .map(p -> p.spot().frequency());
   }
 
   private static String conclusion(Odds odds) {
@@ -367,24 +289,5 @@ final class NoiseExam {
   private static String from(Odds odds) {
     Origin origin = odds.rankedOrigins().get(0);
     return origin.words();
-  }
-
-  /** Where what is left over can be shown to others. */
-  private List<String> shows() {
-    return done.stream()
-        .filter(d -> d.untouched() && d.clues().spot().isPresent())
-        .map(d -> show(d, d.clues().spot().orElseThrow()))
-        .toList();
-  }
-
-  private static String show(Done d, Spot s) {
-    return String.format(
-        Locale.ROOT,
-        "%s: while %s plays, at the %s, %.0f dB SPL in the octave at %.0f Hz",
-        d.sound().id(),
-        NoiseTests.hertz(s.frequency()),
-        Words.of(s.sensor()),
-        s.level(),
-        s.band());
   }
 }

@@ -1,5 +1,6 @@
 package cutaway.bench.exam;
 
+import cutaway.acoustics.fault.Place;
 import cutaway.acoustics.fault.ResiduePicture;
 import cutaway.bench.finding.LeftOver;
 import cutaway.bench.sheet.Words;
@@ -12,12 +13,14 @@ final class NoisePictures {
 
   private NoisePictures() {}
 
-  static LeftOver of(String take, ResiduePicture picture) {
+  static LeftOver of(String take, Place place) {
+    ResiduePicture picture = place.picture();
     double[] tones = picture.tones();
     boolean glides = Arrays.stream(tones).filter(t -> t > 0).distinct().count() > tones.length / 2;
     return new LeftOver(
         take,
-        Words.of(picture.sensor()),
+        Words.of(picture.sensor())
+            + place.without().map(w -> ", without what comes from the " + Words.of(w)).orElse(""),
         glides,
         rounded(picture.times(), 1e-4),
         rounded(tones, 0.1),

@@ -27,6 +27,9 @@ import java.util.Set;
  * common practice, no source.
  */
 final class NoiseTests {
+  /** What a tester calls a signal of no tones. */
+  static final String MUSIC = "the music";
+
   private static final String QUIETLY = "Begin quietly, ears away from cone and port.";
   private static final String MAINS =
       "Mains and charged capacitors lie open in an amplifier: unplug it, wait, and leave inner work"
@@ -239,7 +242,7 @@ final class NoiseTests {
     if (signal instanceof SteadyTone tone) {
       return "the steady tone of " + hertz(tone.frequency());
     }
-    return "the stepped tones";
+    return signal.tones().isEmpty() ? MUSIC : "the stepped tones";
   }
 
   /** A frequency to three or four digits, without those that say nothing. */

@@ -2,6 +2,7 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
+import cutaway.acoustics.stimulus.MusicClip;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.finding.Notice;
@@ -14,6 +15,7 @@ import cutaway.bench.sheet.Words;
 import cutaway.bench.take.SoundFile;
 import java.nio.file.Path;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -26,6 +28,9 @@ final class SoundFiles {
 
   /** A rest must last so long, s. */
   private static final double SHORTEST = 2;
+
+  /** A path of music is learned from so much, s. */
+  private static final double SHORTEST_MUSIC = 5;
 
   /** What an exam keeps of each sample of each channel, bytes; measured. */
   static final double BYTES_EACH = 90;
@@ -101,7 +106,7 @@ final class SoundFiles {
     double[][] samples = file.samples();
     double seconds = samples[0].length / file.rate();
     file.notices().forEach(results::notice);
-    if (sound.played().isEmpty() && seconds < SHORTEST) {
+    if (sound.atRest() && seconds < SHORTEST) {
       throw wrong(
           about,
           String.format(Locale.ROOT, "lasts %.1f s: hum is told from two seconds or more", seconds),
@@ -120,7 +125,8 @@ final class SoundFiles {
         channels.put(channel.sensor().get(), x);
       }
     }
-    Optional<PlayedSignal> played = PlayedSignal.of(sound.played(), channels, file.rate());
+    List<TestSignal> meant = sound.music().map(m -> music(m, about)).orElse(sound.played());
+    Optional<PlayedSignal> played = PlayedSignal.of(meant, channels, file.rate());
     boolean swapped = played.filter(p -> isSwapped(about, p, channels, file.rate())).isPresent();
     if (swapped) {
       channels.remove(Sensor.VOLTAGE);
@@ -141,6 +147,38 @@ final class SoundFiles {
             Shown.digits(file.rate() / 1000, 4),
             seconds,
             file.channels()));
+  }
+
+  /** Of several channels the mean, as one loudspeaker plays it. */
+  private List<TestSignal> music(String name, String about) {
+    SoundFile file = SoundFile.openAll(resolve.apply(name), name, about);
+    double seconds = file.frames() / file.rate();
+    if (seconds < SHORTEST_MUSIC || seconds > LONGEST) {
+      throw wrong(
+          about,
+          String.format(
+              Locale.ROOT,
+              "the music in %s lasts %.1f s: nothing is told from less than %.0f s or more than"
+                  + " %.0f s",
+              name,
+              seconds,
+              SHORTEST_MUSIC,
+              LONGEST),
+          "take some ten seconds in which the noise is heard, and play those");
+    }
+    double[][] channels = file.samples();
+    double[] out = new double[channels[0].length];
+    double most = 0;
+    for (int i = 0; i < out.length; i++) {
+      for (double[] c : channels) {
+        out[i] += c[i] / channels.length;
+      }
+      most = Math.max(most, Math.abs(out[i]));
+    }
+    if (most < DEAD) {
+      throw wrong(about, "the music in " + name + " is silent", "name the file that was played");
+    }
+    return List.of(new MusicClip(out, file.rate()));
   }
 
   /**
@@ -177,7 +215,7 @@ final class SoundFiles {
 
   /** What was played after the recording ended tells nothing, and is no fault of the rest. */
   private void cutShort(String about, TestSignal played, double seconds) {
-    double last = played.tones().stream().mapToDouble(Tone::end).max().orElse(0);
+    double last = played.tones().stream().mapToDouble(Tone::end).max().orElseGet(played::duration);
     if (seconds < last) {
       results.notice(
           Notice.caution(

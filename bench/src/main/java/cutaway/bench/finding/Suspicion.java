@@ -53,12 +53,20 @@ public record Suspicion(
    * @param speaksAgainst clues against it, strongest first
    */
   public record SuspectLine(
-      String id, String name, double chance, List<String> speaksFor, List<String> speaksAgainst) {
+      String id, String name, double chance, List<Clause> speaksFor, List<Clause> speaksAgainst) {
     public SuspectLine {
       speaksFor = List.copyOf(speaksFor);
       speaksAgainst = List.copyOf(speaksAgainst);
     }
   }
+
+  /**
+   * A clue.
+   *
+   * @param words that say it, with its take and weight
+   * @param evidence id of a finding of another exam that it rests on; empty where there is none
+   */
+  public record Clause(String words, String evidence) {}
 
   /**
    * A short sound.

@@ -28,6 +28,9 @@ final class SoundReader {
 
   private final SheetReader reader;
 
+  /** Shape of a signal that only its file tells. */
+  private static final String MUSIC = "music";
+
   SoundReader(SheetReader reader) {
     this.reader = reader;
   }
@@ -84,10 +87,12 @@ final class SoundReader {
         < channels.stream().filter(c -> c.sensor().isPresent()).count()) {
       reader.problem(p + "/sensors", "two channels hear the same", "write 'none' for one of them");
     }
+    boolean music = take.path("signal").path("shape").asText().equals(MUSIC);
     return new SoundTake(
         take.path("id").asText(),
         take.path("file").asText(),
-        take.has("signal") ? signal(p + "/signal") : List.of(),
+        take.has("signal") && !music ? signal(p + "/signal") : List.of(),
+        music ? music(p + "/signal") : Optional.empty(),
         Words.read(take.path("done").asText(), Intervention.NONE),
         channels,
         take.has("wall") ? Optional.of(take.path("wall").asText()) : Optional.empty());
@@ -103,6 +108,17 @@ final class SoundReader {
     double usual = sensor.isMicrophone() ? MICROPHONE : sensor == Sensor.VOLTAGE ? VOLTAGE : OTHER;
     return new Channel(
         Optional.of(sensor), told.map(r -> r.estimate().value()).orElse(usual), told.isPresent());
+  }
+
+  private Optional<String> music(String p) {
+    String file = reader.text(p + "/file");
+    if (file.isEmpty()) {
+      reader.problem(
+          p,
+          "the music that was played is not named",
+          "put its file into the dossier and add 'file: takes/song.flac'");
+    }
+    return Optional.of(file).filter(f -> !f.isEmpty());
   }
 
   /** A sweep is as Cutaway writes it, its length a little off what was asked for, or exact. */

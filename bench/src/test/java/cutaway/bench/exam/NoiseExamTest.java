@@ -13,7 +13,6 @@ import cutaway.bench.finding.LeftOver;
 import cutaway.bench.finding.NextTest;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Suspicion;
-import cutaway.bench.take.SignalFile;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -23,7 +22,6 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
-import java.util.stream.Collectors;
 import javax.sound.sampled.AudioFileFormat;
 import javax.sound.sampled.AudioFormat;
 import javax.sound.sampled.AudioInputStream;
@@ -40,19 +38,11 @@ class NoiseExamTest {
   @TempDir private Path folder;
 
   private Findings solve(String sheet) throws IOException {
-    Files.writeString(folder.resolve("dossier.yaml"), sheet);
-    return Dossier.open(folder).solve(s -> {}).findings();
+    return new SoundFolder(folder).solve(sheet);
   }
 
-  private static String said(Findings findings) {
-    return findings.notices().stream()
-        .filter(n -> n.severity() == Notice.Severity.FAULT)
-        .map(n -> n.message() + ". " + n.remedy())
-        .collect(Collectors.joining("\n"));
-  }
-
-  private void write(double[] x) {
-    SignalFile.write(folder.resolve("hum.wav"), x, 48000);
+  private void write(double[] x) throws IOException {
+    new SoundFolder(folder).write("hum.wav", x);
   }
 
   private static double[] noise(double seconds, double level) {
@@ -73,7 +63,7 @@ class NoiseExamTest {
     assertThat(s.suspects().get(0).id()).isEqualTo("loose-on-cabinet");
     assertThat(s.suspects().get(0).chance()).isGreaterThan(0.8);
     assertThat(s.suspects().get(0).speaksFor())
-        .anySatisfy(r -> assertThat(r).contains("loudest at the wall"));
+        .anySatisfy(c -> assertThat(c.words()).contains("loudest at the wall"));
     // the wall that was listened at was not knocked
     assertThat(s.suspects())
         .allSatisfy(
@@ -177,14 +167,14 @@ class NoiseExamTest {
   void aSignalThatIsNotThereIsToldAndNothingConcluded() throws IOException {
     write(noise(3, 0.01));
     Findings found = solve(HEAD + TONE);
-    assertThat(said(found)).contains("the steady tone of 60 Hz is not found in it");
+    assertThat(SoundFolder.said(found)).contains("the steady tone of 60 Hz is not found in it");
     assertThat(found.suspicion()).isEmpty();
   }
 
   @Test
   void aSilentChannelIsTold() throws IOException {
     write(new double[48000 * 30]);
-    assertThat(said(solve(HEAD + TONE))).contains("the channel 'cone' is silent");
+    assertThat(SoundFolder.said(solve(HEAD + TONE))).contains("the channel 'cone' is silent");
   }
 
   /** A divider that gives nought at rest says nothing against the microphone. */
@@ -205,7 +195,7 @@ class NoiseExamTest {
     String rest =
         TONE.substring(0, TONE.indexOf("    signal")).replace("[cone]", "[cone, voltage]");
     Findings found = solve(HEAD + rest);
-    assertThat(said(found)).doesNotContain("is silent");
+    assertThat(SoundFolder.said(found)).doesNotContain("is silent");
     assertThat(found.suspicion()).isPresent();
   }
 
@@ -217,7 +207,7 @@ class NoiseExamTest {
     }
     write(x);
     Findings found = solve(HEAD + TONE);
-    assertThat(said(found)).contains("is clipped").contains("turn its gain down");
+    assertThat(SoundFolder.said(found)).contains("is clipped").contains("turn its gain down");
     Suspicion s = found.suspicion().orElseThrow();
     assertThat(s.suspects().stream().filter(l -> l.id().equals("recording")).findFirst())
         .hasValueSatisfying(l -> assertThat(l.chance()).isGreaterThan(0.2));
@@ -226,7 +216,7 @@ class NoiseExamTest {
   @Test
   void channelsThatDoNotMatchTheirNamesAreTold() throws IOException {
     write(noise(3, 0.01));
-    assertThat(said(solve(HEAD + TONE.replace("[cone]", "[cone, wall]"))))
+    assertThat(SoundFolder.said(solve(HEAD + TONE.replace("[cone]", "[cone, wall]"))))
         .contains("has 1 channels, 'sensors' names 2");
   }
 
@@ -239,7 +229,8 @@ class NoiseExamTest {
                 + "  - id: swept\n    file: demo/takes/noise-sweep.flac\n    what: sound\n"
                 + "    sensors: [voltage, port, wall, cone]\n"
                 + "    signal: { shape: sweep, from: 15 Hz, to: 2 kHz, lasting: 4 s }\n");
-    assertThat(said(found)).contains("are two channels swapped?", "voltage is left out");
+    assertThat(SoundFolder.said(found))
+        .contains("are two channels swapped?", "voltage is left out");
     assertThat(found.suspicion().orElseThrow().tests())
         .extracting(NextTest::what)
         .anySatisfy(t -> assertThat(t).contains("Record the voltage"));
@@ -249,7 +240,8 @@ class NoiseExamTest {
   void aRestTooShortForHumIsTold() throws IOException {
     write(noise(1, 0.01));
     String rest = TONE.substring(0, TONE.indexOf("    signal"));
-    assertThat(said(solve(HEAD + rest))).contains("hum is told from two seconds or more");
+    assertThat(SoundFolder.said(solve(HEAD + rest)))
+        .contains("hum is told from two seconds or more");
   }
 
   /** A header that promises 110 s of eight channels at 192 kHz: 15 GB in an exam. */
@@ -266,7 +258,7 @@ class NoiseExamTest {
     String take =
         TONE.replace("hum.wav", "hum.flac")
             .replace("[cone]", "[cone, port, wall, none, none, none, none, none]");
-    assertThat(said(solve(HEAD + take)))
+    assertThat(SoundFolder.said(solve(HEAD + take)))
         .contains("lasts 110 s with 8 channels: that needs some 15206 MB, more than Java was given")
         .contains("JAVA_TOOL_OPTIONS=-Xmx");
   }

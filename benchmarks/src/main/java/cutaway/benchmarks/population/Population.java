@@ -22,6 +22,7 @@ public final class Population {
   private static final double NUISANCE_ALONE = 0.6;
   private static final double ELECTRICAL_CHANNELS = 0.6;
   private static final double KNOCKED = 0.4;
+  private static final double MUSIC = 0.35;
 
   private Population() {}
 
@@ -87,7 +88,7 @@ public final class Population {
             faults,
             recorder.throughInput(),
             nuisances,
-            takes(r, unit, faults, recorder));
+            takes(seed, r, unit, faults, recorder));
     return new Drawn(out, recorder);
   }
 
@@ -133,6 +134,17 @@ public final class Population {
 
   /** What a tester would record, not knowing what is wrong but where it is heard. */
   private static List<SimulatedTake> takes(
+      long seed, Random r, Loudspeaker unit, Set<Fault> faults, Recorder rec) {
+    List<SimulatedTake> out = new ArrayList<>(signals(r, unit, faults, rec));
+    Random music = new Random(seed * 4007 + 11);
+    boolean driven = out.stream().anyMatch(t -> t.signal().isPresent());
+    if (driven && music.nextDouble() < MUSIC) {
+      out.add(rec.record(Optional.of(InventedMusic.draw(music)), Intervention.NONE));
+    }
+    return out;
+  }
+
+  private static List<SimulatedTake> signals(
       Random r, Loudspeaker unit, Set<Fault> faults, Recorder rec) {
     List<SimulatedTake> out = new ArrayList<>();
     boolean idle =

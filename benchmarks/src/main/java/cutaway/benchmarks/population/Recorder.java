@@ -32,6 +32,9 @@ final class Recorder {
           Fault.AIR_LEAK,
           Fault.PORT_NOISE);
 
+  /** Share of the units that have an accelerometer on a wall. */
+  private static final double SHAKING = 0.3;
+
   private final Loudspeaker unit;
   private final Set<Fault> faults;
   private final Set<Nuisance> nuisances;
@@ -47,6 +50,7 @@ final class Recorder {
   private final Map<Fault, Double> heard = new EnumMap<>(Fault.class);
   private final Map<Fault, Long> seeds = new EnumMap<>(Fault.class);
   private final boolean throughInput;
+  private final Optional<Accelerometer> accelerometer;
 
   Recorder(
       Loudspeaker unit,
@@ -67,6 +71,9 @@ final class Recorder {
             unit.cone().reach() * Loudspeaker.in(random, 0.4, 0.8), Loudspeaker.in(random, 4, 10));
     this.room = new RoomNoise(random, Loudspeaker.in(random, 24, 34), mains);
     this.throughInput = faults.contains(Fault.HUM_GROUND_LOOP) || random.nextDouble() < 0.2;
+    Random own = new Random(seed * 3001 + 5);
+    this.accelerometer =
+        own.nextDouble() < SHAKING ? Optional.of(new Accelerometer(own)) : Optional.empty();
     for (Fault f : faults) {
       wished.put(f, Loudspeaker.in(random, 2, 40));
       seeds.put(f, random.nextLong());
@@ -143,15 +150,23 @@ final class Recorder {
     double[][] rest = copy(cleanSound);
     Microphones.add(rest, noise);
     List<Margin> margins = new ArrayList<>();
+    // music hides what it is judged against
+    boolean tones = signal.map(s -> !s.tones().isEmpty()).orElse(true);
     double[][] total = copy(sound);
     Microphones.add(total, noise);
     Scene scene = new Scene(real, now, boxed, withoutTrim, sound, cleanSound, rest, signal, delay);
+    Motion shakes = real;
+    Optional<double[]> shaking =
+        accelerometer.map(a -> a.own(shakes, sound[Microphones.COUNT - 1], boxed));
     for (Fault f : faults) {
-      double[][] own = isElectrical(f) ? alone(f, scene, wanted, done).added() : moving(f, scene);
-      Standing.Best best = Standing.of(own, rest, signal, delay);
-      boolean acts = best.decibels() > SILENT;
-      margins.add(new Margin(f, acts, best.decibels(), best.frequency()));
-      heard.merge(f, best.frequency(), Math::max);
+      double[][] own =
+          isElectrical(f) ? alone(f, scene, wanted, done).added() : moving(f, scene, shaking);
+      if (tones) {
+        Standing.Best best = Standing.of(own, rest, signal, delay);
+        boolean acts = best.decibels() > SILENT;
+        margins.add(new Margin(f, acts, best.decibels(), best.frequency()));
+        heard.merge(f, best.frequency(), Math::max);
+      }
       if (!isElectrical(f)) {
         Microphones.add(total, own);
       }
@@ -168,6 +183,7 @@ final class Recorder {
         total,
         electrical ? Optional.of(converted(Microphones.decimated(real.voltage))) : Optional.empty(),
         electrical ? Optional.of(converted(Microphones.decimated(real.current))) : Optional.empty(),
+        shaking,
         margins);
   }
 
@@ -221,7 +237,7 @@ final class Recorder {
   }
 
   /** The sound of a defect, as loud as was drawn for where it is first heard. */
-  private double[][] moving(Fault f, Scene scene) {
+  private double[][] moving(Fault f, Scene scene, Optional<double[]> shaking) {
     Emission emission = emission(f, scene);
     if (!emission.acts()) {
       return new double[Microphones.COUNT][scene.sound[0].length];
@@ -232,6 +248,7 @@ final class Recorder {
       scales.put(f, Math.pow(10, (wished.getOrDefault(f, 0.0) - over) / 20));
     }
     double scale = scales.getOrDefault(f, 1.0);
+    shaking.ifPresent(s -> accelerometer.orElseThrow().add(emission, scale, s));
     for (double[] x : own) {
       for (int i = 0; i < x.length; i++) {
         x[i] *= scale;

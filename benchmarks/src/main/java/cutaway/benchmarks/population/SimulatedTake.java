@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param microphones before the cone, at the port or the rear, at a wall, Pa
  * @param voltage at the drive unit, V, where it was recorded
  * @param current A
+ * @param shaking of the wall, m/s², where it was recorded
  * @param margins how far each fault stands out in it
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared
@@ -23,6 +24,7 @@ public record SimulatedTake(
     double[][] microphones,
     Optional<double[]> voltage,
     Optional<double[]> current,
+    Optional<double[]> shaking,
     List<Margin> margins) {
   /** Samples a second. */
   public static final double RATE = Microphones.RATE;

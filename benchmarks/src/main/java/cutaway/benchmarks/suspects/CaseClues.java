@@ -83,6 +83,7 @@ public record CaseClues(
     channels.put(Sensor.WALL, take.microphones()[2]);
     take.voltage().ifPresent(v -> channels.put(Sensor.VOLTAGE, v));
     take.current().ifPresent(v -> channels.put(Sensor.CURRENT, v));
+    take.shaking().ifPresent(v -> channels.put(Sensor.SHAKING, v));
     return new NoiseTake(
         take.signal(), intervention(take.intervention()), SimulatedTake.RATE, channels);
   }
