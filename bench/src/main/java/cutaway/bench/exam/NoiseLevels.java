@@ -17,6 +17,7 @@ import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.Words;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 /** How loud what is left over is, at which microphone, and where it can be shown to others. */
 final class NoiseLevels {
@@ -26,6 +27,18 @@ final class NoiseLevels {
   private static final String LEFT_OVER =
       "harmonics taken out in step with the tone's phase; the rest against silence, in octave"
           + " bands (docs/methods/noise.md)";
+
+  private static final String A_WEIGHTED =
+      "A-weighted (IEC 61672-1), the room's own noise included; docs/methods/meters.md";
+  private static final String A_WEIGHTED_VOLTS =
+      "hum, tones and noise together, A-weighted (IEC 61672-1), the recorder's own noise included;"
+          + " docs/methods/meters.md";
+  private static final String C_WEIGHTED =
+      "C-weighted (IEC 61672-1): much more than A-weighted is hum or rumble; docs/methods/meters.md";
+  private static final String HUM =
+      "multiples of the mains that stand 13 dB out, added; docs/methods/noise.md";
+  private static final String TONE =
+      "a line that stays and is no multiple of the mains; docs/methods/noise.md";
 
   /** Standard uncertainty of a level where full scale is known, and where it is not, dB. */
   private static final double CALIBRATED = 1;
@@ -73,49 +86,88 @@ final class NoiseLevels {
           .flatMap(Place::audible)
           .ifPresent(a -> new NoiseHeard(sounds, results).tell(sound.id(), a, sd));
     }
-    if (take.signal().isEmpty() && take.channels().containsKey(Sensor.CONE)) {
-      PowerSpectrum spectrum = PowerSpectrum.of(take.channel(Sensor.CONE), take.rate());
-      results.add(
-          "noise." + sound.id() + ".rest",
-          "At rest in " + sound.id() + ", at the cone",
-          "L_A",
-          new Estimate(FrequencyWeighting.A.level(spectrum), sd),
-          "dB",
-          "A-weighted (IEC 61672-1), the room's own noise included; docs/methods/meters.md",
-          basis);
-      hum(sound, clues, sd, basis);
+    if (take.signal().isEmpty()) {
+      new Rest(sound.id(), take, clues, sd, basis).tell();
     }
   }
 
-  private void hum(SoundTake sound, TakeClues clues, double sd, List<String> basis) {
-    double power = 0;
-    for (Clue c : List.of(Clue.MAINS_FIRST, Clue.MAINS_ODD, Clue.MAINS_EVEN)) {
-      double level = clues.clue(Family.MAINS, c).orElse(0.0);
-      power += level > 0 ? Math.pow(10, level / 10) : 0;
+  /** Levels at rest, in the air and in the voltage. */
+  private final class Rest {
+    private final String id;
+    private final NoiseTake take;
+    private final TakeClues clues;
+    private final double sd;
+    private final List<String> basis;
+
+    Rest(String id, NoiseTake take, TakeClues clues, double sd, List<String> basis) {
+      this.id = id;
+      this.take = take;
+      this.clues = clues;
+      this.sd = sd;
+      this.basis = basis;
     }
-    if (power > 0) {
+
+    void tell() {
+      if (take.channels().containsKey(Sensor.CONE)) {
+        PowerSpectrum heard = PowerSpectrum.of(take.channel(Sensor.CONE), take.rate());
+        level("rest", "At rest in ", "L_A", FrequencyWeighting.A.level(heard), A_WEIGHTED);
+        level(
+            "rest-low",
+            "Low sounds too, at rest in ",
+            "L_C",
+            FrequencyWeighting.C.level(heard),
+            C_WEIGHTED);
+        hum().ifPresent(l -> level("hum", "Hum in ", "L", l, HUM));
+        over(Family.STRAY, Clue.STRAY)
+            .ifPresent(l -> level("tone", "Stray tone in ", "L", l, TONE));
+      }
+      if (take.channels().containsKey(Sensor.VOLTAGE)) {
+        PowerSpectrum read = PowerSpectrum.of(take.channel(Sensor.VOLTAGE), take.rate());
+        // the level of so many volts is over 20 µV
+        double volts =
+            FrequencyWeighting.REFERENCE * Math.pow(10, FrequencyWeighting.A.level(read) / 20);
+        volts("rest-voltage", "At rest in ", volts, A_WEIGHTED_VOLTS);
+        over(Family.MAINS, Clue.MAINS_VOLTAGE)
+            .ifPresent(l -> volts("hum-voltage", "Hum in ", 1e-6 * Math.pow(10, l / 20), HUM));
+        over(Family.STRAY, Clue.STRAY_VOLTAGE)
+            .ifPresent(
+                l -> volts("tone-voltage", "Stray tone in ", 1e-6 * Math.pow(10, l / 20), TONE));
+      }
+    }
+
+    private Optional<Double> over(Family family, Clue clue) {
+      return clues.clue(family, clue).filter(l -> l > 0);
+    }
+
+    private Optional<Double> hum() {
+      double power = 0;
+      for (Clue c : List.of(Clue.MAINS_FIRST, Clue.MAINS_ODD, Clue.MAINS_EVEN)) {
+        power += over(Family.MAINS, c).map(l -> Math.pow(10, l / 10)).orElse(0.0);
+      }
+      return Optional.of(10 * Math.log10(power)).filter(Double::isFinite);
+    }
+
+    private void level(String name, String title, String symbol, double level, String method) {
       results.add(
-          "noise." + sound.id() + ".hum",
-          "Hum in " + sound.id() + ", at the cone",
-          "L",
-          new Estimate(10 * Math.log10(power), sd),
+          "noise." + id + "." + name,
+          title + id + ", at the cone",
+          symbol,
+          new Estimate(level, sd),
           "dB",
-          "multiples of the mains that stand 13 dB out, added; docs/methods/noise.md",
+          method,
           basis);
     }
-    clues
-        .clue(Family.STRAY, Clue.STRAY)
-        .filter(l -> l > 0)
-        .ifPresent(
-            l ->
-                results.add(
-                    "noise." + sound.id() + ".tone",
-                    "Stray tone in " + sound.id() + ", at the cone",
-                    "L",
-                    new Estimate(l, sd),
-                    "dB",
-                    "a line that stays and is no multiple of the mains; docs/methods/noise.md",
-                    basis));
+
+    private void volts(String name, String title, double volts, String method) {
+      results.add(
+          "noise." + id + "." + name,
+          title + id + ", at the drive unit",
+          "U",
+          new Estimate(volts, volts * Math.log(10) / 20 * sd),
+          "V",
+          method,
+          basis);
+    }
   }
 
   private static String when(Spot s) {

@@ -45,6 +45,10 @@ public record Shown(String value, String uncertainty, String unit) {
       case "m/N" -> new Scale("mm/N", 1e3);
       case "H" -> new Scale("mH", 1e3);
       case "s" -> new Scale("ms", 1e3);
+      case "V" ->
+          size < 1e-3
+              ? new Scale("µV", 1e6)
+              : size < 0.1 ? new Scale("mV", 1e3) : new Scale("V", 1);
       case "Pa" -> new Scale("Pa", 1);
       case "N/m²" -> new Scale("GPa", 1e-9);
       case "1" -> size < 0.01 ? new Scale("%", 100) : new Scale("", 1);

@@ -76,7 +76,11 @@ class NoiseExamTest {
         .noneSatisfy(t -> assertThat(t).contains("Stop the port"));
     assertThat(found.finding("noise.noise-tone.left-over").orElseThrow().estimate().value())
         .isBetween(35.0, 55.0);
-    assertThat(found.finding("noise.noise-rest.rest")).isPresent();
+    double rest = found.finding("noise.noise-rest.rest").orElseThrow().estimate().value();
+    double low = found.finding("noise.noise-rest.rest-low").orElseThrow().estimate().value();
+    assertThat(low).isGreaterThan(rest);
+    assertThat(found.finding("noise.noise-rest.rest-voltage").orElseThrow().estimate().value())
+        .isBetween(1e-6, 1e-2);
     LeftOver picture = s.pictures().get(1);
     assertThat(picture.heardAt()).isEqualTo("wall");
     assertThat(picture.levels()).hasSize(picture.times().size() * picture.bands().size());
