@@ -47,17 +47,17 @@ final class MusicResidue implements Remainder {
   private MusicResidue(NoiseTake take, MusicPlayed music) {
     this.take = take;
     this.music = music;
-    this.microphones = take.microphones();
+    this.microphones = take.microphones().stream().filter(Sensor::isNear).toList();
   }
 
   /**
    * Takes the music out of every channel.
    *
-   * @return absent where the take is of something else
+   * @return absent where the take is of something else, or no microphone is near the unit
    */
   static Optional<MusicResidue> of(NoiseTake take) {
     return take.signal()
-        .filter(s -> s.tones().isEmpty())
+        .filter(s -> s.tones().isEmpty() && take.microphones().stream().anyMatch(Sensor::isNear))
         .flatMap(s -> MusicPlayed.of(take, s))
         .map(m -> new MusicResidue(take, m).found())
         .filter(MusicResidue::isIt);
@@ -76,7 +76,9 @@ final class MusicResidue implements Remainder {
 
   private MusicResidue found() {
     List<Sensor> sensors =
-        take.channels().keySet().stream().filter(s -> s != Sensor.CURRENT).toList();
+        take.channels().keySet().stream()
+            .filter(s -> microphones.contains(s) || s == Sensor.VOLTAGE || s == Sensor.SHAKING)
+            .toList();
     List<Heard> all = sensors.parallelStream().map(this::hear).toList();
     for (int i = 0; i < sensors.size(); i++) {
       heard.put(sensors.get(i), all.get(i));

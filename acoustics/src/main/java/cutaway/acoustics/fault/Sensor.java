@@ -37,6 +37,11 @@ public enum Sensor {
     };
   }
 
+  /** Whether it is a microphone so near that the room's ringing is much softer than the unit. */
+  public boolean isNear() {
+    return isMicrophone() && this != AMPLIFIER && this != LISTENER;
+  }
+
   /** Whether it hears sound in the air. */
   public boolean isMicrophone() {
     return switch (this) {

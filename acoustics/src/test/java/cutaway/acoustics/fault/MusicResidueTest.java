@@ -160,6 +160,22 @@ class MusicResidueTest {
         .hasValueSatisfying(l -> assertThat(l).isLessThan(0.3));
   }
 
+  /** A room that rings for a second is no noise of the unit. */
+  @Test
+  void aListenersMicrophoneIsLeftOut() {
+    double[] tune = tune(1);
+    Map<Sensor, double[]> channels = channels(tune, 0);
+    double[] far = of(channels, Sensor.WALL).clone();
+    for (int i = 7000; i < far.length; i++) {
+      far[i] += 0.7 * far[i - 7000];
+    }
+    channels.put(Sensor.LISTENER, far);
+    TakeClues clues =
+        TakeClues.of(take(new MusicClip(tune, RATE), channels), UNIT, Optional.empty());
+    assertThat(clues.evidence()).isNotEmpty();
+    assertThat(clues.spot()).isEmpty();
+  }
+
   @Test
   void otherMusicIsNotTakenForIt() {
     NoiseTake take = take(new MusicClip(tune(5), RATE), channels(tune(4), 0));

@@ -125,6 +125,12 @@ final class SoundFiles {
         channels.put(channel.sensor().get(), x);
       }
     }
+    if (sound.music().isPresent() && channels.keySet().stream().noneMatch(Sensor::isNear)) {
+      throw wrong(
+          about,
+          "music is only taken out of microphones near the unit: further off the room rings on",
+          "hold one near cone, port or wall");
+    }
     List<TestSignal> meant = sound.music().map(m -> music(m, about)).orElse(sound.played());
     Optional<PlayedSignal> played = PlayedSignal.of(meant, channels, file.rate());
     boolean swapped = played.filter(p -> isSwapped(about, p, channels, file.rate())).isPresent();

@@ -113,6 +113,13 @@ class MusicExamTest {
   }
 
   @Test
+  void aListenersMicrophoneAloneIsTooFarOff() throws IOException {
+    heard(tune(7, 1), 0);
+    assertThat(SoundFolder.said(solve(SHEET.replace("[cone]", "[listener]"))))
+        .contains("further off the room rings on", "near cone, port or wall");
+  }
+
+  @Test
   void musicWithoutItsFileIsRefused() throws IOException {
     Files.writeString(folder.resolve("dossier.yaml"), SHEET.replace(", file: tune.wav", ""));
     assertThat(catchThrowable(() -> Dossier.open(folder)).toString())
