@@ -55,10 +55,16 @@ public final class Belief {
     return Odds.of(network.hypotheses(), chances(sought()));
   }
 
-  /** Logarithms of the chances, with what no take was made to hear brought down. */
+  /**
+   * Logarithms of the chances, with what no take was made to hear brought down; not where takes
+   * show nothing but their own flaws, and so looked for nothing.
+   */
   private double[] sought() {
     double[] out = log.clone();
-    for (int i = 0; i < out.length && !looked.isEmpty(); i++) {
+    if (Set.of(Family.FLAWS).containsAll(looked)) {
+      return out;
+    }
+    for (int i = 0; i < out.length; i++) {
       for (Cause c : network.hypotheses().get(i)) {
         out[i] += looked.stream().anyMatch(c::disturbs) ? 0 : UNSOUGHT;
       }

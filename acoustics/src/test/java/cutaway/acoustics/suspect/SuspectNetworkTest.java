@@ -78,6 +78,18 @@ class SuspectNetworkTest {
         .isBetween(0.3 * belief().odds().of(Suspect.HISS), belief().odds().of(Suspect.HISS));
   }
 
+  /**
+   * A clipped take of which only that counts looked for nothing: no fault is less likely for it.
+   */
+  @Test
+  void flawsAloneSayNothingOfFaults() {
+    Evidence flaws = new Evidence(Family.FLAWS, Intervention.NONE, Map.of(Clue.CUT_OFF, 0.5));
+    Odds before = belief().odds();
+    Odds after = belief().and(List.of(flaws)).odds();
+    assertThat(after.of(Suspect.HISS) / after.of(Suspect.NOTHING))
+        .isCloseTo(before.of(Suspect.HISS) / before.of(Suspect.NOTHING), within(1e-9));
+  }
+
   @Test
   void anInterventionMultipliesIn() {
     Belief before = belief().and(List.of(AT_WALL));
