@@ -73,7 +73,7 @@ final class CellClues {
     for (int i = at + step; i >= 0 && i < cells.size() && Math.abs(i - out) <= 2; i += step) {
       Cell c = cells.get(i);
       Cell same = residue.cell(c.tone(), c.time(), c.half(), best.band());
-      if (Residue.isJudgedBeside(best.band(), c.frequency()) && same.margin() > least) {
+      if (TonesPlayed.isJudged(best.band(), c.frequency()) && same.margin() > least) {
         out = i;
       }
     }

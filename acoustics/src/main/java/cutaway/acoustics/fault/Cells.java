@@ -32,10 +32,10 @@ final class Cells {
     this.residue = residue;
     for (int k = 0; k < residue.tones().size(); k++) {
       Tone tone = residue.tones().get(k);
-      double time = Residue.settled(tone);
+      double time = TonesPlayed.settled(tone);
       while (true) {
         double half = Math.max(WINDOW, CYCLES / tone.frequency(time)) / 2;
-        if (time + 2 * half > Residue.ends(tone)) {
+        if (time + 2 * half > TonesPlayed.ends(tone)) {
           break;
         }
         all.add(best(k, time + half, half));
@@ -48,7 +48,7 @@ final class Cells {
     double frequency = residue.tones().get(k).frequency(time);
     Cell best = null;
     for (int b = 0; b < residue.bands(); b++) {
-      if (Residue.isJudgedBeside(b, frequency) || b == residue.bands() - 1) {
+      if (TonesPlayed.isJudged(b, frequency) || b == residue.bands() - 1) {
         Cell here = residue.cell(k, time, half, b);
         if (best == null || here.margin() > best.margin()) {
           best = here;

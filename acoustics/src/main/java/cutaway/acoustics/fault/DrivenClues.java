@@ -154,7 +154,7 @@ final class DrivenClues {
       return;
     }
     int band = OctaveBands.at(spot.band());
-    double time = residue.tones().get(spot.tone()).start() + spot.since();
+    double time = residue.time(spot);
     double[] near = new double[3];
     for (int i = -1; i <= 1; i++) {
       near[i + 1] = residue.cell(spot.tone(), time + i * spot.half(), spot.half(), band).margin();
@@ -196,7 +196,7 @@ final class DrivenClues {
 
   /** Its level at the moments at which a tone has settled, dB. */
   private static double[] fundamental(Harmonics harmonics, Tone tone) {
-    double settled = tone.start() + (tone.isSteady() ? Residue.SETTLING : 0);
+    double settled = tone.start() + (tone.isSteady() ? TonesPlayed.SETTLING : 0);
     return IntStream.range(0, harmonics.size())
         .filter(k -> harmonics.time(k) - harmonics.halfWindow(k) > settled)
         .filter(k -> harmonics.time(k) + harmonics.halfWindow(k) < tone.end())

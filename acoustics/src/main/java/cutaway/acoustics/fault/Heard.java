@@ -1,5 +1,6 @@
 package cutaway.acoustics.fault;
 
+import cutaway.acoustics.meter.FrequencyWeighting;
 import cutaway.acoustics.stimulus.Harmonics;
 import java.util.List;
 import java.util.Optional;
@@ -23,6 +24,9 @@ record Heard(
     double[] background,
     Optional<OctaveBands> explained,
     double unexplained) {
+  /** Nothing is softer, Pa². */
+  static final double QUIETEST = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
+
   /**
    * The same without what was sent along a path.
    *
@@ -61,6 +65,29 @@ record Heard(
     return bands.holds(band)
         ? Math.max(background[band], unexplained * explained(band, from, to).orElse(0.0))
         : Double.POSITIVE_INFINITY;
+  }
+
+  /** Level of what is left at a microphone between two samples, dB SPL; −∞ where not judged. */
+  double level(int band, int from, int to) {
+    return bands.holds(band)
+        ? 10 * Math.log10(power(band, from, to) / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12)
+        : Double.NEGATIVE_INFINITY;
+  }
+
+  /** That over what tells nothing, dB; next to nothing where it cannot be judged. */
+  double margin(int band, int from, int to) {
+    return margin(band, from, to, QUIETEST);
+  }
+
+  /** The same of any channel, whose power is never less than so much. */
+  double margin(int band, int from, int to, double least) {
+    double silent = Math.max(least, silent(band, from, to));
+    return 10 * Math.log10(power(band, from, to) / silent + 1e-12);
+  }
+
+  /** The margin at a microphone; NaN where it cannot be judged. */
+  double over(int band, int from, int to) {
+    return bands.holds(band) ? margin(band, from, to) : Double.NaN;
   }
 
   /** Power of what was explained in a band between two samples; absent where none can be. */

@@ -3,7 +3,6 @@ package cutaway.acoustics.fault;
 import cutaway.acoustics.signal.CrossSpectrum;
 import cutaway.acoustics.signal.Fft;
 import java.util.Arrays;
-import java.util.function.DoublePredicate;
 import java.util.function.DoubleUnaryOperator;
 import org.jtransforms.fft.DoubleFFT_1D;
 
@@ -54,14 +53,9 @@ final class LinearPath {
    * @param to samples, as many
    * @param rate samples a second
    * @param span how long it may be, and what it is learned from
-   * @param counts whether it is to be learned from a moment, s
+   * @param weight of a moment, s; 0 where it is not to be learned from
    */
-  LinearPath(double[] from, double[] to, double rate, Span span, DoublePredicate counts) {
-    this(from, to, rate, span, (DoubleUnaryOperator) t -> counts.test(t) ? 1 : 0);
-  }
-
-  private LinearPath(
-      double[] from, double[] to, double rate, Span span, DoubleUnaryOperator weight) {
+  LinearPath(double[] from, double[] to, double rate, Span span, DoubleUnaryOperator weight) {
     int length = length(span, rate);
     this.spectrum = new CrossSpectrum(length, rate, rate / 2);
     double[] hann = CrossSpectrum.hann(length);
@@ -91,7 +85,7 @@ final class LinearPath {
    * late, with less weight on stretches in which something else sounds.
    */
   static LinearPath refined(double[] from, double[] to, double rate, Span span) {
-    LinearPath out = new LinearPath(from, to, rate, span, (DoublePredicate) t -> true);
+    LinearPath out = new LinearPath(from, to, rate, span, t -> 1);
     for (int i = 0; i < AGAIN; i++) {
       double[] left = minus(to, out.through(from));
       out = new LinearPath(out, new LinearPath(from, left, rate, span, weights(left, rate, span)));

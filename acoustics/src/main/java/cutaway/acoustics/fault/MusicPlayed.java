@@ -2,7 +2,6 @@ package cutaway.acoustics.fault;
 
 import cutaway.acoustics.signal.Correlation;
 import cutaway.acoustics.signal.Interpolation;
-import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.TestSignal;
 import java.util.Optional;
 
@@ -37,10 +36,14 @@ record MusicPlayed(double[] samples, double begins, double ends, double drift) {
    * @return absent where the take does not hold it
    */
   static Optional<MusicPlayed> of(NoiseTake take, TestSignal signal) {
-    double[] heard = take.channel(best(take, signal));
-    return take.alignment()
-        .or(() -> Alignment.of(signal, heard, take.rate(), true))
-        .map(a -> inStep(signal.samples(take.rate()), take, heard, a.delay()));
+    return ReferenceChannel.of(take, signal)
+        .map(
+            r ->
+                inStep(
+                    signal.samples(take.rate()),
+                    take,
+                    take.channel(r.sensor()),
+                    r.alignment().delay()));
   }
 
   private static MusicPlayed inStep(double[] clip, NoiseTake take, double[] heard, double found) {
@@ -52,24 +55,6 @@ record MusicPlayed(double[] samples, double begins, double ends, double drift) {
       more = out.runsOn(heard, take.rate());
       drift = Math.abs(drift + more) < GREATEST_DRIFT ? drift + more : 0;
       out = placed(clip, take, delay, drift);
-    }
-    return out;
-  }
-
-  /** The voltage if there is one, else the microphone most like the music. */
-  private static Sensor best(NoiseTake take, TestSignal signal) {
-    if (take.channels().containsKey(Sensor.VOLTAGE)) {
-      return Sensor.VOLTAGE;
-    }
-    Sensor out = take.microphones().get(0);
-    double most = 0;
-    for (Sensor m : take.microphones()) {
-      double like =
-          Alignment.of(signal, take.channel(m), take.rate(), false)
-              .map(Alignment::likeness)
-              .orElse(0.0);
-      out = like > most ? m : out;
-      most = Math.max(most, like);
     }
     return out;
   }
@@ -95,7 +80,7 @@ record MusicPlayed(double[] samples, double begins, double ends, double drift) {
 
   /** Where the music arrives against where it was looked for, s. */
   private double comesLate(double[] heard, double rate) {
-    LinearPath path = new LinearPath(samples, heard, rate, LinearPath.MUSIC, t -> true);
+    LinearPath path = new LinearPath(samples, heard, rate, LinearPath.MUSIC, t -> 1);
     int most = (int) (LinearPath.MUSIC.ahead() * rate);
     return lag(rises(samples), rises(path.through(samples)), most) / rate;
   }
@@ -107,8 +92,10 @@ record MusicPlayed(double[] samples, double begins, double ends, double drift) {
     if (half < SHORTEST_HALF) {
       return 0;
     }
-    LinearPath early = new LinearPath(samples, heard, rate, LinearPath.MUSIC, t -> t < middle);
-    LinearPath late = new LinearPath(samples, heard, rate, LinearPath.MUSIC, t -> t >= middle);
+    LinearPath early =
+        new LinearPath(samples, heard, rate, LinearPath.MUSIC, t -> t < middle ? 1 : 0);
+    LinearPath late =
+        new LinearPath(samples, heard, rate, LinearPath.MUSIC, t -> t >= middle ? 1 : 0);
     int most = (int) Math.ceil(GREATEST_DRIFT * half * rate);
     return lag(rises(early.through(samples)), rises(late.through(samples)), most) / rate / half;
   }

@@ -1,6 +1,5 @@
 package cutaway.acoustics.fault;
 
-import cutaway.acoustics.meter.FrequencyWeighting;
 import cutaway.acoustics.signal.CrossSpectrum;
 import cutaway.acoustics.signal.Fft;
 import java.util.ArrayList;
@@ -30,9 +29,6 @@ final class MusicResidue implements Remainder {
 
   /** Moments that must say the same or more, share of all: one tick is not enough. */
   private static final double OFTEN = 0.03;
-
-  /** Nothing is softer, Pa². */
-  private static final double QUIETEST = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
 
   /** The cone moves far at these only, Hz. */
   private static final double SLOWEST = 12;
@@ -97,6 +93,11 @@ final class MusicResidue implements Remainder {
   }
 
   @Override
+  public Optional<Spot> spot() {
+    return new MusicClues(take, this, new ArrayList<>()).read(Optional.empty());
+  }
+
+  @Override
   public List<Sensor> microphones() {
     return microphones;
   }
@@ -151,7 +152,7 @@ final class MusicResidue implements Remainder {
 
   @Override
   public double over(Sensor microphone, int band, double from, double to) {
-    return over(heard(microphone), band, sample(from), sample(to), QUIETEST);
+    return heard(microphone).over(band, sample(from), sample(to));
   }
 
   @Override
@@ -211,31 +212,18 @@ final class MusicResidue implements Remainder {
     double[] margins = new double[microphones.size()];
     for (int m = 0; m < levels.length; m++) {
       Heard at = heard(microphones.get(m));
-      double power = at.power(band, from, to);
-      levels[m] = 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12);
-      margins[m] = over(at, band, from, to, QUIETEST);
+      levels[m] = at.level(band, from, to);
+      margins[m] = at.margin(band, from, to);
     }
     return new Cell(0, time, half, 0, 1, band, levels, margins);
   }
 
-  private static double over(Heard at, int band, int from, int to, double least) {
-    double silent = at.silent(band, from, to);
-    return 10 * Math.log10(at.power(band, from, to) / Math.max(least, silent) + 1e-12);
-  }
-
   /** The same moment and band of another sensor over its own silence and the music in it, dB. */
   Optional<Double> over(Sensor sensor, Cell at) {
+    int from = sample(at.time() - at.half());
+    int to = sample(at.time() + at.half());
     return Optional.ofNullable(heard.get(sensor))
-        .map(
-            h ->
-                Math.max(
-                    0,
-                    over(
-                        h,
-                        at.band(),
-                        sample(at.time() - at.half()),
-                        sample(at.time() + at.half()),
-                        1e-30)));
+        .map(h -> Math.max(0, h.margin(at.band(), from, to, 1e-30)));
   }
 
   /** Peakedness of the power of a band at a sensor about a moment; 2 for noise. */

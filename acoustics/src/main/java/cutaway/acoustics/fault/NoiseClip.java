@@ -19,7 +19,7 @@ public record NoiseClip(Spot spot, double[] recording, double[] leftOver) {
    * @return absent where the take does not hold its signal, or nothing stands out
    */
   public static Optional<NoiseClip> of(NoiseTake take, double seconds) {
-    return Remainder.of(take).flatMap(r -> r.spot(take).map(spot -> cut(take, r, spot, seconds)));
+    return Remainder.of(take).flatMap(r -> r.spot().map(spot -> cut(take, r, spot, seconds)));
   }
 
   /**

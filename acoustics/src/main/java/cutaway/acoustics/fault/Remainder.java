@@ -1,6 +1,5 @@
 package cutaway.acoustics.fault;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -18,12 +17,7 @@ sealed interface Remainder permits Residue, MusicResidue {
   }
 
   /** Where most is left over, absent where nothing stands out. */
-  default Optional<Spot> spot(NoiseTake take) {
-    UnitFacts unit = new UnitFacts(Optional.empty(), Optional.empty());
-    return this instanceof Residue tones
-        ? new DrivenClues(take, tones, unit, new ArrayList<>()).read(Optional.empty())
-        : new MusicClues(take, (MusicResidue) this, new ArrayList<>()).read(Optional.empty());
-  }
+  Optional<Spot> spot();
 
   /** In the take's order. */
   List<Sensor> microphones();

@@ -1,9 +1,6 @@
 package cutaway.acoustics.fault;
 
-import cutaway.acoustics.meter.FrequencyWeighting;
-import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.Harmonics;
-import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.acoustics.stimulus.ToneGrid;
 import java.util.ArrayList;
@@ -12,27 +9,13 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.DoublePredicate;
+import java.util.function.DoubleUnaryOperator;
 
 /**
  * What is left of a driven take once the tone and its low harmonics are taken out, in octave bands
  * above them, against the silence before and after.
  */
 final class Residue implements Remainder {
-  /** Orders reach to here, so that what is judged lies where ordinary distortion has fallen off. */
-  private static final double REACH = 600;
-
-  private static final int FEWEST = 5;
-  private static final int MOST = 14;
-
-  /** A band is judged that begins so far over the last order: both have some width. */
-  private static final double CLEAR = 1.07;
-
-  /** A loudspeaker that was just set going, or a hall that was just left, s. */
-  static final double SETTLING = 0.35;
-
-  private static final double EDGE = 0.05;
-
   /** Longer than this nobody listens into a sweep, to either side, s: the ear gathers so long. */
   static final double GATHERED = 0.1;
 
@@ -45,18 +28,15 @@ final class Residue implements Remainder {
   /** Microphones at one box hear it within this time of each other, s. */
   private static final double LATEST = 0.004;
 
-  /** Nothing is softer, Pa². */
-  private static final double QUIETEST = Math.pow(FrequencyWeighting.REFERENCE, 2) * 1e-3;
-
   /** A linear path explains a sound down to this share of its power, seldom further. */
   private static final double UNEXPLAINED = 0.01;
 
   private final NoiseTake take;
   private final List<Sensor> microphones;
-  private final List<Tone> tones;
+  private final TonesPlayed tones;
   private final Map<Sensor, Heard> heard = new EnumMap<>(Sensor.class);
 
-  private Residue(NoiseTake take, List<Sensor> microphones, List<Tone> tones) {
+  private Residue(NoiseTake take, List<Sensor> microphones, TonesPlayed tones) {
     this.take = take;
     this.microphones = microphones;
     this.tones = tones;
@@ -69,54 +49,13 @@ final class Residue implements Remainder {
    */
   static Optional<Residue> of(NoiseTake take) {
     return take.signal()
-        .filter(s -> !s.tones().isEmpty())
-        .flatMap(s -> alignment(take, s).map(a -> within(a.recorded(s), take)))
-        .filter(tones -> !tones.isEmpty())
+        .flatMap(s -> TonesPlayed.of(take, s))
         .map(tones -> new Residue(take, take.microphones(), tones).found());
-  }
-
-  /** Tones as far as they were recorded. */
-  private static List<Tone> within(List<Tone> tones, NoiseTake take) {
-    double seconds = take.length() / take.rate();
-    return tones.stream()
-        .filter(t -> settled(t) < seconds)
-        .map(
-            t ->
-                new Tone(
-                    t.start(),
-                    Math.min(t.end(), seconds),
-                    t.frequency(),
-                    t.glide(),
-                    t.phase(),
-                    t.amplitude()))
-        .toList();
-  }
-
-  /** By the voltage if there is one, else by the microphone that is most like the signal. */
-  private static Optional<Alignment> alignment(NoiseTake take, TestSignal signal) {
-    if (take.alignment().isPresent()) {
-      return take.alignment();
-    }
-    if (take.channels().containsKey(Sensor.VOLTAGE)) {
-      Optional<Alignment> straight =
-          Alignment.of(signal, take.channel(Sensor.VOLTAGE), take.rate(), true);
-      if (straight.isPresent()) {
-        return straight;
-      }
-    }
-    Optional<Alignment> best = Optional.empty();
-    for (Sensor m : take.microphones()) {
-      Optional<Alignment> found = Alignment.of(signal, take.channel(m), take.rate(), false);
-      if (found.isPresent() && best.map(b -> b.likeness() < found.get().likeness()).orElse(true)) {
-        best = found;
-      }
-    }
-    return best;
   }
 
   private Residue found() {
     List<ToneGrid> grids =
-        tones.stream().map(t -> new ToneGrid(t, take.rate(), take.length())).toList();
+        tones.all().stream().map(t -> new ToneGrid(t, take.rate(), take.length())).toList();
     List<Sensor> sensors = List.copyOf(take.channels().keySet());
     List<Heard> found = sensors.parallelStream().map(sensor -> hear(sensor, grids)).toList();
     for (int i = 0; i < sensors.size(); i++) {
@@ -129,16 +68,11 @@ final class Residue implements Remainder {
     double[] left = take.channel(sensor).clone();
     List<Harmonics> followed = new ArrayList<>();
     for (ToneGrid grid : grids) {
-      followed.add(Harmonics.takeOut(left, grid, Residue::orders));
+      followed.add(Harmonics.takeOut(left, grid, TonesPlayed::orders));
     }
     OctaveBands split = new OctaveBands(left, take.rate());
-    double[] silence =
-        Silence.of(
-            split,
-            tones.get(0).start(),
-            tones.get(tones.size() - 1).end(),
-            take.rate(),
-            take.length() / take.rate());
+    double seconds = take.length() / take.rate();
+    double[] silence = Silence.of(split, tones.begins(), tones.ends(), take.rate(), seconds);
     return new Heard(followed, left, split, silence, Optional.empty(), 0);
   }
 
@@ -149,7 +83,7 @@ final class Residue implements Remainder {
    * @return absent where no microphone is left
    */
   Optional<Residue> besideVoltage() {
-    return beside(Sensor.VOLTAGE, t -> true, false);
+    return beside(Sensor.VOLTAGE, t -> 1, false);
   }
 
   /**
@@ -160,17 +94,18 @@ final class Residue implements Remainder {
     Tone tone = tones.get(moment.tone());
     return beside(
         Sensor.CONE,
-        t -> Math.abs(Math.log(tone.frequency(t) / moment.frequency())) > Math.log(2),
+        t -> Math.abs(Math.log(tone.frequency(t) / moment.frequency())) > Math.log(2) ? 1 : 0,
         true);
   }
 
   /**
    * What comes along a linear path from a channel taken off.
    *
-   * @param counts from which moments the path is learned
+   * @param weight of a moment, s, when the path is learned
    * @param heardToo whether that channel hears what is looked for: then the path must be known
    */
-  private Optional<Residue> beside(Sensor explaining, DoublePredicate counts, boolean heardToo) {
+  private Optional<Residue> beside(
+      Sensor explaining, DoubleUnaryOperator weight, boolean heardToo) {
     List<Sensor> others =
         microphones.stream().filter(m -> m != explaining && m != Sensor.LISTENER).toList();
     if (others.isEmpty()) {
@@ -185,7 +120,7 @@ final class Residue implements Remainder {
             .map(
                 m -> {
                   LinearPath path =
-                      new LinearPath(all, take.channel(m), take.rate(), LinearPath.SWEEP, counts);
+                      new LinearPath(all, take.channel(m), take.rate(), LinearPath.SWEEP, weight);
                   return heard(m).without(path, own, heardToo, UNEXPLAINED, take.rate());
                 })
             .toList();
@@ -193,10 +128,6 @@ final class Residue implements Remainder {
       out.heard.put(others.get(i), found.get(i));
     }
     return Optional.of(out);
-  }
-
-  private static int orders(double frequency) {
-    return (int) Math.max(FEWEST, Math.min(MOST, Math.rint(REACH / frequency)));
   }
 
   private int sample(double time) {
@@ -209,7 +140,7 @@ final class Residue implements Remainder {
   }
 
   List<Tone> tones() {
-    return tones;
+    return tones.all();
   }
 
   private Heard heard(Sensor sensor) {
@@ -228,7 +159,7 @@ final class Residue implements Remainder {
   /** How what is left at a microphone goes round with the cycle about a moment. */
   CycleEnvelope envelope(Sensor sensor, Cell at) {
     Tone tone = tones.get(at.tone());
-    double room = Math.min(at.time() - tone.start(), tone.end() - EDGE - at.time());
+    double room = Math.min(at.time() - tone.start(), tone.end() - TonesPlayed.EDGE - at.time());
     double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
     return heard(sensor).bands().round(at.band(), tone, at.time(), Math.min(half, room));
   }
@@ -238,34 +169,19 @@ final class Residue implements Remainder {
     return OctaveBands.count(take.rate());
   }
 
-  /** Whether a tone sounds at a time and the loudspeaker has settled to it. */
-  private boolean isSettled(double time) {
-    return tones.stream().anyMatch(t -> settled(t) <= time && time < ends(t));
-  }
-
-  static double settled(Tone tone) {
-    return tone.start() + (tone.isSteady() ? SETTLING : 2 / tone.frequency());
-  }
-
-  /** Half a window of the harmonics before its end a tone is followed no further. */
-  static double ends(Tone tone) {
-    double half = tone.isSteady() ? 2 / tone.frequency() : 0;
-    return tone.end() - Math.max(EDGE, half);
-  }
-
   @Override
   public double begins() {
-    return tones.get(0).start();
+    return tones.begins();
   }
 
   @Override
   public double ends() {
-    return tones.get(tones.size() - 1).end();
+    return tones.ends();
   }
 
   @Override
   public boolean holds(Spot spot) {
-    return spot.tone() < tones.size();
+    return spot.tone() < tones.all().size();
   }
 
   @Override
@@ -280,23 +196,19 @@ final class Residue implements Remainder {
     double time = time(spot);
     double half = Math.max(spot.half(), GATHERED);
     boolean whole = tone.isSteady() && spot.lasts();
-    double from = whole ? tone.start() + SETTLING : time - half;
-    double to = whole ? tone.end() - EDGE : time + half;
+    double from = whole ? tone.start() + TonesPlayed.SETTLING : time - half;
+    double to = whole ? tone.end() - TonesPlayed.EDGE : time + half;
     return new double[] {Math.max(tone.start(), from), Math.min(tone.end(), to)};
   }
 
   @Override
   public double frequency(double time) {
-    return tones.stream()
-        .filter(t -> t.start() <= time && time < t.end())
-        .mapToDouble(t -> t.frequency(time))
-        .findFirst()
-        .orElse(0);
+    return tones.frequency(time);
   }
 
   @Override
   public boolean isJudged(int band, double time) {
-    return isSettled(time) && isJudgedBeside(band, frequency(time));
+    return tones.isSettled(time) && TonesPlayed.isJudged(band, tones.frequency(time));
   }
 
   @Override
@@ -312,13 +224,7 @@ final class Residue implements Remainder {
 
   @Override
   public double over(Sensor sensor, int band, double from, double to) {
-    Heard at = heard(sensor);
-    if (!at.bands().holds(band)) {
-      return Double.NaN;
-    }
-    double silent = at.silent(band, sample(from), sample(to));
-    return 10
-        * Math.log10(at.power(band, sample(from), sample(to)) / Math.max(QUIETEST, silent) + 1e-12);
+    return heard(sensor).over(band, sample(from), sample(to));
   }
 
   /**
@@ -331,8 +237,8 @@ final class Residue implements Remainder {
     Tone tone = tones.get(at.tone());
     double half = Math.max(at.half(), ENVELOPE_CYCLES / at.frequency());
     boolean whole = tone.isSteady() && lasts;
-    double from = whole ? settled(tone) : at.time() - half;
-    double to = whole ? ends(tone) : at.time() + half;
+    double from = whole ? TonesPlayed.settled(tone) : at.time() - half;
+    double to = whole ? TonesPlayed.ends(tone) : at.time() + half;
     double out = outmost(at.tone(), at.time());
     return heard(sensor).bands().folded(at.band(), tone, from, to, out, parts);
   }
@@ -381,6 +287,11 @@ final class Residue implements Remainder {
             });
   }
 
+  @Override
+  public Optional<Spot> spot() {
+    return new DrivenClues(take, this, UnitFacts.NONE, new ArrayList<>()).read(Optional.empty());
+  }
+
   /** Whether the take has a channel for it. */
   boolean hears(Sensor sensor) {
     return heard.containsKey(sensor);
@@ -410,7 +321,7 @@ final class Residue implements Remainder {
     Heard there = heard(microphone);
     int from = sample(at.time() - at.half());
     int to = sample(at.time() + at.half());
-    double stays = Math.max(QUIETEST, there.power(at.band(), from, to));
+    double stays = Math.max(Heard.QUIETEST, there.power(at.band(), from, to));
     return there.explained(at.band(), from, to).map(e -> 10 * Math.log10(e / stays + 1e-12));
   }
 
@@ -421,8 +332,8 @@ final class Residue implements Remainder {
     }
     double[] x = take.channel(sensor);
     double out = 0;
-    int last = Math.min(x.length, sample(ends(tone)));
-    for (int i = Math.max(0, sample(settled(tone))); i < last; i++) {
+    int last = Math.min(x.length, sample(TonesPlayed.ends(tone)));
+    for (int i = Math.max(0, sample(TonesPlayed.settled(tone))); i < last; i++) {
       out = Math.max(out, Math.abs(x[i]));
     }
     return Optional.of(out);
@@ -442,11 +353,6 @@ final class Residue implements Remainder {
     return heard(sensor).left();
   }
 
-  /** Whether ordinary distortion of a tone at a moment has fallen off below a band. */
-  static boolean isJudgedBeside(int band, double frequency) {
-    return OctaveBands.lowerEdge(band) >= CLEAR * orders(frequency) * frequency;
-  }
-
   /** A moment in a band of one's choice. */
   Cell cell(int k, double time, double half, int band) {
     double[] levels = new double[microphones.size()];
@@ -455,13 +361,8 @@ final class Residue implements Remainder {
     int to = sample(time + half);
     for (int m = 0; m < levels.length; m++) {
       Heard at = heard(microphones.get(m));
-      double power = at.power(band, from, to);
-      double silent = Math.max(QUIETEST, at.silent(band, from, to));
-      levels[m] =
-          at.bands().holds(band)
-              ? 10 * Math.log10(power / Math.pow(FrequencyWeighting.REFERENCE, 2) + 1e-12)
-              : Double.NEGATIVE_INFINITY;
-      margins[m] = 10 * Math.log10(power / silent + 1e-12);
+      levels[m] = at.level(band, from, to);
+      margins[m] = at.margin(band, from, to);
     }
     Tone tone = tones.get(k);
     return new Cell(k, time, half, tone.frequency(time), tone.amplitude(), band, levels, margins);

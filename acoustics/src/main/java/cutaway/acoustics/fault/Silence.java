@@ -31,7 +31,7 @@ final class Silence {
    */
   static double[] of(OctaveBands split, double begins, double ends, double rate, double seconds) {
     double before = begins - STRETCH;
-    double after = ends + Residue.SETTLING / 2;
+    double after = ends + TonesPlayed.SETTLING / 2;
     double[] out = new double[split.size()];
     for (int b = 0; b < out.length; b++) {
       List<Double> silent = new ArrayList<>();

@@ -12,6 +12,9 @@ import java.util.Optional;
  * @param rings what its walls were heard to ring at when knocked, Hz; empty where they were not
  */
 public record UnitFacts(Optional<Double> resonance, Optional<Double> tuning, List<Double> rings) {
+  /** Nothing is known. */
+  static final UnitFacts NONE = new UnitFacts(Optional.empty(), Optional.empty());
+
   public UnitFacts {
     rings = List.copyOf(rings);
   }

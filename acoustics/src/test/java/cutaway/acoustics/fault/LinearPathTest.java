@@ -63,7 +63,7 @@ class LinearPathTest {
   void whatIsSentThroughArrivesAsByConvolution() {
     double[] from = sum(sweep(0.7), noise(sweep(1).length, 1e-6, 1));
     double[] to = sum(convolved(from), noise(from.length, 1e-6, 2));
-    LinearPath path = new LinearPath(from, to, RATE, LinearPath.SWEEP, t -> true);
+    LinearPath path = new LinearPath(from, to, RATE, LinearPath.SWEEP, t -> 1);
     double[] other = noise(from.length, 1, 3);
     OctaveBands wanted = new OctaveBands(convolved(other), RATE);
     double[] off = convolved(other);
@@ -83,11 +83,12 @@ class LinearPathTest {
   void aPathIsKnownWhereSomethingCameAlongIt() {
     double[] from = sum(sweep(1), noise(sweep(1).length, 1e-4, 1));
     double[] to = sum(convolved(sweep(1)), noise(from.length, 1e-4, 2));
-    LinearPath path = new LinearPath(from, to, RATE, LinearPath.SWEEP, t -> true);
+    LinearPath path = new LinearPath(from, to, RATE, LinearPath.SWEEP, t -> 1);
     assertThat(path.isKnown(500, 1000)).isTrue();
     assertThat(path.isKnown(4000, 8000)).isFalse();
     Tone tone = ResidueTest.SWEEP.tones().get(0);
-    LinearPath low = new LinearPath(from, to, RATE, LinearPath.SWEEP, t -> tone.frequency(t) < 300);
+    LinearPath low =
+        new LinearPath(from, to, RATE, LinearPath.SWEEP, t -> tone.frequency(t) < 300 ? 1 : 0);
     assertThat(low.isKnown(150, 250)).isTrue();
     assertThat(low.isKnown(500, 1000)).isFalse();
   }
