@@ -1,10 +1,10 @@
 package cutaway.acoustics.signal;
 
 /**
- * Values of a sampled sound between its samples, by a sinc under a Hann window of {@value #HALF}
- * samples to either side; nothing before its first sample and after its last. True within −60 dB up
- * to 0.86 of half the rate. Where steps are longer than a sample the sinc is as much longer, so
- * that what is too high for them is left out.
+ * Values of a sampled sound between its samples, by a sinc under a Hann window (textbook, from
+ * memory) of {@value #HALF} samples to either side; nothing before its first sample and after its
+ * last. True within −60 dB up to 0.86 of half the rate. Where steps are longer than a sample the
+ * sinc is as much longer, so that what is too high for them is left out.
  */
 public final class Interpolation {
   static final int HALF = 32;
