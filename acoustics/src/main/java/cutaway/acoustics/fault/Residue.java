@@ -213,7 +213,7 @@ final class Residue implements Remainder {
 
   @Override
   public double[] cycle(Spot spot, int parts) {
-    return microphones.contains(Sensor.CONE)
+    return hears(Sensor.CONE)
         ? folded(
             spot.sensor(),
             cell(spot.tone(), time(spot), spot.half(), OctaveBands.at(spot.band())),

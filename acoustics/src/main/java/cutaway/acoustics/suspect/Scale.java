@@ -43,7 +43,7 @@ final class Scale {
       case TWICE -> new double[] {0.12, 0.25, 0.45, 0.65, 0.8};
       case REPEATS -> new double[] {0.2, 0.35, 0.5, 0.7, 0.85};
       case IN_VOLTAGE -> new double[] {3, 8, 16, 30};
-      case SHAKEN -> new double[] {-20, -12, -6, -2, 2, 6};
+      case SHAKEN -> new double[] {-20, 8};
       case EXCESS -> new double[] {2, 6, 12, 20, 30};
       case PEAKED -> new double[] {-0.1, 0.1, 0.3, 0.6, 1};
       case OUTWARD, AT_TURNS -> new double[] {-0.8, -0.3, 0.3, 0.8};
@@ -104,7 +104,7 @@ final class Scale {
       case MARGIN -> Optional.of(Clue.EXCESS);
       case OVER_TUNING, EXCURSION -> Optional.of(Clue.OVER_RESONANCE);
       case WIDTH, ONCE, GROWTH, REPEATS -> Optional.of(Clue.MARGIN);
-      case AT_PORT, AT_WALL, WALL_OVER_PORT, UNLIKE, THROUGH_CONE, CONE_LATER, SHAKEN ->
+      case AT_PORT, AT_WALL, WALL_OVER_PORT, UNLIKE, THROUGH_CONE, CONE_LATER ->
           Optional.of(Clue.AT_CONE);
       case TWICE, PEAKED, OUTWARD -> Optional.of(Clue.ONCE);
       case AT_TURNS -> Optional.of(Clue.TWICE);

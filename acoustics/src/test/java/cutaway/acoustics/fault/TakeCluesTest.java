@@ -200,6 +200,7 @@ class TakeCluesTest {
     assertThat(place.without()).contains(Sensor.CONE);
     assertThat(place.spot().sensor()).isEqualTo(Sensor.WALL);
     assertThat(place.spot().frequency()).isBetween(85.0, 145.0);
+    assertThat(place.picture().cycle()).isNotEmpty();
     double[] middle = place.picture().over()[48];
     assertThat(middle[OctaveBands.at(6000)]).isNaN();
     assertThat(middle[OctaveBands.at(2000)]).isNotNaN();
