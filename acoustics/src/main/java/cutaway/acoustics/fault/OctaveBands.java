@@ -28,9 +28,9 @@ final class OctaveBands {
   /** Mean power over each step of each band, not as fine as numbers could be: there are many. */
   private final float[][] steps;
 
-  /** All bands of a channel. */
+  /** All bands of a channel, the widest first: the others fit into its room. */
   OctaveBands(double[] x, double rate) {
-    this(x, rate, IntStream.range(0, count(rate)).toArray());
+    this(x, rate, IntStream.range(0, count(rate)).map(b -> count(rate) - 1 - b).toArray());
   }
 
   /** Some bands of a channel; of the others nothing can be told. */
@@ -43,18 +43,21 @@ final class OctaveBands {
     int n = count(rate);
     every = new int[n];
     steps = new float[n][];
+    double[] room = new double[0];
     for (int b : wanted) {
-      split(b, whole, x.length);
+      room = split(b, whole, x.length, room);
     }
   }
 
-  private void split(int b, double[] whole, int samples) {
+  /** Returns the room it took, for the next band: arrays of that size are dear to make. */
+  private double[] split(int b, double[] whole, int samples, double[] room) {
     int size = whole.length;
     int first = (int) Math.max(1, Math.floor(lowerEdge(b) / EDGE * size / rate));
     int last = (int) Math.min(size / 2.0 - 1, Math.ceil(2 * lowerEdge(b) * EDGE * size / rate));
     // power changes up to twice as fast as the band is wide
     int length = Math.min(size, CrossSpectrum.roomyLength(2 * (last - first + 1)));
-    double[] y = new double[2 * length];
+    double[] y = room.length < 2 * length ? new double[2 * length] : room;
+    Arrays.fill(y, 2 * (last - first + 1), 2 * length, 0);
     double scale = 2.0 * length / size;
     double flatFrom = lowerEdge(b) * EDGE * size / rate;
     double flatTo = 2 * lowerEdge(b) / EDGE * size / rate;
@@ -76,6 +79,7 @@ final class OctaveBands {
       power[i] = (float) (sum / 2 / together);
     }
     steps[b] = power;
+    return y;
   }
 
   /** Samples without what lies below all bands. */

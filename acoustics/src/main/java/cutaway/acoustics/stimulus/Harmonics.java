@@ -116,7 +116,10 @@ public final class Harmonics {
     return out;
   }
 
-  /** Sums over a window, each order for so many samples side by side. */
+  /**
+   * Sums over a window, each order for so many samples side by side. Orders go two at a time, with
+   * one to spare if they are odd: the phasors are then fetched and put back half as often.
+   */
   private static final class Lanes {
     private final double[][] re;
     private final double[][] im;
@@ -126,8 +129,8 @@ public final class Harmonics {
     private final double[] s = new double[LANES];
 
     Lanes(int orders) {
-      re = new double[orders][LANES];
-      im = new double[orders][LANES];
+      re = new double[orders + 1][LANES];
+      im = new double[orders + 1][LANES];
     }
 
     void clear(int n) {
@@ -147,21 +150,34 @@ public final class Harmonics {
         pr[i] = wx * c[i];
         pi[i] = wx * s[i];
       }
-      for (int h = 0; h < n; h++) {
-        turn(re[h], im[h], pr, pi, c, s);
+      for (int h = 0; h < n; h += 2) {
+        turn(re[h], im[h], re[h + 1], im[h + 1], pr, pi, c, s);
       }
     }
 
-    /** Adds the phasors, and turns them on by one order. */
+    /** Adds the phasors of two orders, and turns them on to the next. */
     private static void turn(
-        double[] sumRe, double[] sumIm, double[] pr, double[] pi, double[] c, double[] s) {
+        double[] sumRe,
+        double[] sumIm,
+        double[] nextRe,
+        double[] nextIm,
+        double[] pr,
+        double[] pi,
+        double[] c,
+        double[] s) {
       for (int i = 0; i < LANES; i++) {
+        double cosine = c[i];
+        double sine = s[i];
         double r = pr[i];
         double j = pi[i];
         sumRe[i] += r;
         sumIm[i] += j;
-        pr[i] = r * c[i] - j * s[i];
-        pi[i] = r * s[i] + j * c[i];
+        double r2 = r * cosine - j * sine;
+        double j2 = r * sine + j * cosine;
+        nextRe[i] += r2;
+        nextIm[i] += j2;
+        pr[i] = r2 * cosine - j2 * sine;
+        pi[i] = r2 * sine + j2 * cosine;
       }
     }
   }
