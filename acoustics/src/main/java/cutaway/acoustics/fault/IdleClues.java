@@ -29,57 +29,63 @@ final class IdleClues {
     this.out = out;
   }
 
-  void read(Optional<TakeClues> before) {
-    OptionalDouble mains = mains(before);
-    if (take.channels().containsKey(Sensor.CONE)) {
-      OctaveBands bands = bands(Sensor.CONE, octaves());
-      stray(mains, before);
-      hiss(bands, before);
-      add(Family.UNSTEADY, Map.of(Clue.UNSTEADY, unsteady(bands)));
+  /** Returns what is heard at the cone; absent where no microphone is there. */
+  Optional<AtRest> read(Optional<TakeClues> before) {
+    List<Sensor> sensors = List.copyOf(take.channels().keySet());
+    if (!sensors.contains(Sensor.CONE)) {
+      return Optional.empty();
     }
+    List<MainsComb> combs =
+        MainsComb.of(List.copyOf(take.channels().values()), take.rate(), OptionalDouble.empty());
+    boolean believed = combs.stream().anyMatch(MainsComb::isBelieved);
+    mains(sensors, combs, believed, before);
+    OptionalDouble mains =
+        believed ? OptionalDouble.of(combs.get(0).frequency()) : OptionalDouble.empty();
+    Optional<StrayTone> tone = stray(mains, before);
+    OctaveBands bands = bands(Sensor.CONE, octaves());
+    hiss(bands, before);
+    add(Family.UNSTEADY, Map.of(Clue.UNSTEADY, unsteady(bands)));
+    Optional<MainsComb> hum =
+        Optional.of(combs.get(sensors.indexOf(Sensor.CONE)))
+            .filter(c -> believed && c.clear(1, MainsComb.ORDERS) > 0);
+    return Optional.of(new AtRest(hum, tone));
   }
 
   private void add(Family family, Map<Clue, Double> values) {
     out.add(new Evidence(family, take.intervention(), values));
   }
 
-  /** The combs at cone and wall; the mains' frequency, which all channels tell together. */
-  private OptionalDouble mains(Optional<TakeClues> before) {
-    List<Sensor> sensors = List.copyOf(take.channels().keySet());
-    List<MainsComb> combs =
-        MainsComb.of(List.copyOf(take.channels().values()), take.rate(), OptionalDouble.empty());
-    boolean believed = combs.stream().anyMatch(MainsComb::isBelieved);
-    if (sensors.contains(Sensor.CONE)) {
-      Map<Clue, Double> clues = new EnumMap<>(Clue.class);
-      MainsComb cone = combs.get(sensors.indexOf(Sensor.CONE));
-      double of = believed ? 1 : 0;
-      double atCone = of * cone.power(1, 1);
-      clues.put(Clue.MAINS_FIRST, heard(atCone - of * cone.power(2, 1)));
-      clues.put(Clue.MAINS_ODD, heard(of * cone.power(3, 2)));
-      clues.put(Clue.MAINS_EVEN, heard(of * cone.power(2, 2)));
-      clues.put(Clue.MAINS_HIGH, of * cone.clear(13, MainsComb.ORDERS));
-      if (sensors.contains(Sensor.WALL)) {
-        MainsComb wall = combs.get(sensors.indexOf(Sensor.WALL));
-        double atWall = of * wall.power(1, 1);
-        if (atCone + atWall > 0) {
-          clues.put(Clue.MAINS_AT_WALL, heard(atWall) - heard(atCone));
-          clues.put(
-              Clue.MAINS_EVEN_AT_WALL,
-              heard(of * wall.power(2, 2))
-                  - heard(of * cone.power(2, 2))
-                  - heard(of * wall.power(1, 2))
-                  + heard(of * cone.power(1, 2)));
-        }
+  /** The combs at cone, wall and in the voltage. */
+  private void mains(
+      List<Sensor> sensors, List<MainsComb> combs, boolean believed, Optional<TakeClues> before) {
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+    MainsComb cone = combs.get(sensors.indexOf(Sensor.CONE));
+    double of = believed ? 1 : 0;
+    double atCone = of * cone.power(1, 1);
+    clues.put(Clue.MAINS_FIRST, heard(atCone - of * cone.power(2, 1)));
+    clues.put(Clue.MAINS_ODD, heard(of * cone.power(3, 2)));
+    clues.put(Clue.MAINS_EVEN, heard(of * cone.power(2, 2)));
+    clues.put(Clue.MAINS_HIGH, of * cone.clear(13, MainsComb.ORDERS));
+    if (sensors.contains(Sensor.WALL)) {
+      MainsComb wall = combs.get(sensors.indexOf(Sensor.WALL));
+      double atWall = of * wall.power(1, 1);
+      if (atCone + atWall > 0) {
+        clues.put(Clue.MAINS_AT_WALL, heard(atWall) - heard(atCone));
+        clues.put(
+            Clue.MAINS_EVEN_AT_WALL,
+            heard(of * wall.power(2, 2))
+                - heard(of * cone.power(2, 2))
+                - heard(of * wall.power(1, 2))
+                + heard(of * cone.power(1, 2)));
       }
-      if (sensors.contains(Sensor.VOLTAGE)) {
-        double power = of * combs.get(sensors.indexOf(Sensor.VOLTAGE)).power(1, 1);
-        clues.put(Clue.MAINS_VOLTAGE, over(Math.sqrt(power), MICROVOLT));
-      }
-      add(Family.MAINS, clues);
-      left(before, Family.MAINS, clues, IdleClues::mainsLevel)
-          .ifPresent(l -> add(Family.MAINS_LEFT, Map.of(Clue.MAINS_LEFT, l)));
     }
-    return believed ? OptionalDouble.of(combs.get(0).frequency()) : OptionalDouble.empty();
+    if (sensors.contains(Sensor.VOLTAGE)) {
+      double power = of * combs.get(sensors.indexOf(Sensor.VOLTAGE)).power(1, 1);
+      clues.put(Clue.MAINS_VOLTAGE, over(Math.sqrt(power), MICROVOLT));
+    }
+    add(Family.MAINS, clues);
+    left(before, Family.MAINS, clues, IdleClues::mainsLevel)
+        .ifPresent(l -> add(Family.MAINS_LEFT, Map.of(Clue.MAINS_LEFT, l)));
   }
 
   /** Of first, odd and even orders together, dB SPL. */
@@ -92,20 +98,25 @@ final class IdleClues {
     return sum > 1 ? 10 * Math.log10(sum) : NOT_HEARD;
   }
 
-  private void stray(OptionalDouble mains, Optional<TakeClues> before) {
+  private Optional<StrayTone> stray(OptionalDouble mains, Optional<TakeClues> before) {
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
-    clues.put(Clue.STRAY, stray(Sensor.CONE, mains, FrequencyWeighting.REFERENCE));
+    Optional<StrayTone> cone = stray(Sensor.CONE, mains);
+    clues.put(Clue.STRAY, level(cone, FrequencyWeighting.REFERENCE));
     if (take.channels().containsKey(Sensor.VOLTAGE)) {
-      clues.put(Clue.STRAY_VOLTAGE, stray(Sensor.VOLTAGE, mains, MICROVOLT));
+      clues.put(Clue.STRAY_VOLTAGE, level(stray(Sensor.VOLTAGE, mains), MICROVOLT));
     }
     add(Family.STRAY, clues);
     left(before, Family.STRAY, clues, c -> c.getOrDefault(Clue.STRAY, NOT_HEARD))
         .ifPresent(l -> add(Family.STRAY_LEFT, Map.of(Clue.STRAY_LEFT, l)));
+    return cone;
   }
 
-  private double stray(Sensor sensor, OptionalDouble mains, double reference) {
-    List<StrayTone> tones = StrayTone.of(take.channel(sensor), take.rate(), mains);
-    return tones.isEmpty() ? NOT_HEARD : over(tones.get(0).amplitude(), reference);
+  private Optional<StrayTone> stray(Sensor sensor, OptionalDouble mains) {
+    return StrayTone.of(take.channel(sensor), take.rate(), mains).stream().findFirst();
+  }
+
+  private static double level(Optional<StrayTone> tone, double reference) {
+    return tone.map(t -> over(t.amplitude(), reference)).orElse(NOT_HEARD);
   }
 
   private void hiss(OctaveBands cone, Optional<TakeClues> before) {

@@ -14,8 +14,11 @@ import java.util.Optional;
  * @param evidence by family, those that the take can tell
  * @param places where something is left over, first where it stands out most
  * @param onsets from which level on it sounds, by all that may set it off
+ * @param rest what is heard while nothing is played, absent where something is or no microphone is
+ *     at the cone
  */
-public record TakeClues(List<Evidence> evidence, List<Place> places, List<Onset> onsets) {
+public record TakeClues(
+    List<Evidence> evidence, List<Place> places, List<Onset> onsets, Optional<AtRest> rest) {
   public TakeClues {
     evidence = List.copyOf(evidence);
     places = List.copyOf(places);
@@ -45,11 +48,13 @@ public record TakeClues(List<Evidence> evidence, List<Place> places, List<Onset>
           .read(before)
           .ifPresent(s -> places.add(Place.of(take, residue.get(), s, Optional.empty())));
       clues.second().ifPresent(places::add);
-      return new TakeClues(out, places, places.isEmpty() ? List.of() : onsets(residue.get()));
+      return new TakeClues(
+          out, places, places.isEmpty() ? List.of() : onsets(residue.get()), Optional.empty());
     }
     if (take.length() >= 2 * take.rate()) {
       flaws(take, List.of(), out);
-      new IdleClues(take, out).read(before);
+      Optional<AtRest> rest = new IdleClues(take, out).read(before);
+      return new TakeClues(out, List.of(), List.of(), rest);
     }
     return told(out);
   }
@@ -67,11 +72,11 @@ public record TakeClues(List<Evidence> evidence, List<Place> places, List<Onset>
                         .map(s -> Place.of(take, r, s, Optional.empty())))
             .stream()
             .toList();
-    return new TakeClues(out, places, List.of());
+    return new TakeClues(out, places, List.of(), Optional.empty());
   }
 
   private static TakeClues told(List<Evidence> evidence) {
-    return new TakeClues(evidence, List.of(), List.of());
+    return new TakeClues(evidence, List.of(), List.of(), Optional.empty());
   }
 
   private static List<Onset> onsets(Residue residue) {

@@ -1,13 +1,16 @@
 package cutaway.bench.exam;
 
 import cutaway.acoustics.estimate.Estimate;
+import cutaway.acoustics.fault.AtRest;
 import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
+import cutaway.acoustics.fault.MainsComb;
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Place;
 import cutaway.acoustics.fault.Sensor;
 import cutaway.acoustics.fault.Spot;
+import cutaway.acoustics.fault.StrayTone;
 import cutaway.acoustics.fault.TakeClues;
 import cutaway.acoustics.meter.FrequencyWeighting;
 import cutaway.acoustics.meter.PowerSpectrum;
@@ -18,6 +21,8 @@ import cutaway.bench.sheet.Words;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** How loud what is left over is, at which microphone, and where it can be shown to others. */
 final class NoiseLevels {
@@ -37,6 +42,9 @@ final class NoiseLevels {
       "C-weighted (IEC 61672-1): much more than A-weighted is hum or rumble; docs/methods/meters.md";
   private static final String HUM =
       "multiples of the mains that stand 13 dB out, added; docs/methods/noise.md";
+  private static final String HUM_LINES =
+      "from the lines of all channels that stand 13 dB out, the higher the finer;"
+          + " docs/methods/noise.md";
   private static final String TONE =
       "a line that stays and is no multiple of the mains; docs/methods/noise.md";
 
@@ -44,6 +52,15 @@ final class NoiseLevels {
   private static final double CALIBRATED = 1;
 
   private static final double UNCALIBRATED = 6;
+
+  /** Standard uncertainty of the mains from two seconds and more (`MainsCombTest`), Hz. */
+  private static final double MAINS_OFF = 0.02;
+
+  /** That of a stray tone, which may wander: a third of its lines' spacing, Hz. */
+  private static final double TONE_OFF = 1;
+
+  /** So many orders of a hum are told. */
+  private static final int TOLD = 3;
 
   private final SoundReadings sounds;
   private final Results results;
@@ -117,9 +134,7 @@ final class NoiseLevels {
             "L_C",
             FrequencyWeighting.C.level(heard),
             C_WEIGHTED);
-        hum().ifPresent(l -> level("hum", "Hum in ", "L", l, HUM));
-        over(Family.STRAY, Clue.STRAY)
-            .ifPresent(l -> level("tone", "Stray tone in ", "L", l, TONE));
+        clues.rest().ifPresent(this::heard);
       }
       if (take.channels().containsKey(Sensor.VOLTAGE)) {
         PowerSpectrum read = PowerSpectrum.of(take.channel(Sensor.VOLTAGE), take.rate());
@@ -135,16 +150,23 @@ final class NoiseLevels {
       }
     }
 
-    private Optional<Double> over(Family family, Clue clue) {
-      return clues.clue(family, clue).filter(l -> l > 0);
+    private void heard(AtRest rest) {
+      hum(rest)
+          .ifPresent(
+              h -> {
+                level("hum", "Hum in ", "L", decibels(h.power(1, 1)), HUM + "; " + orders(rest));
+                frequency("mains", "Mains heard in ", h.frequency(), MAINS_OFF, HUM_LINES);
+              });
+      tone(rest)
+          .ifPresent(
+              t -> {
+                level("tone", "Stray tone in ", "L", decibels(t.amplitude() * t.amplitude()), TONE);
+                frequency("tone-frequency", "Stray tone in ", t.frequency(), TONE_OFF, TONE);
+              });
     }
 
-    private Optional<Double> hum() {
-      double power = 0;
-      for (Clue c : List.of(Clue.MAINS_FIRST, Clue.MAINS_ODD, Clue.MAINS_EVEN)) {
-        power += over(Family.MAINS, c).map(l -> Math.pow(10, l / 10)).orElse(0.0);
-      }
-      return Optional.of(10 * Math.log10(power)).filter(Double::isFinite);
+    private Optional<Double> over(Family family, Clue clue) {
+      return clues.clue(family, clue).filter(l -> l > 0);
     }
 
     private void level(String name, String title, String symbol, double level, String method) {
@@ -154,6 +176,17 @@ final class NoiseLevels {
           symbol,
           new Estimate(level, sd),
           "dB",
+          method,
+          basis);
+    }
+
+    private void frequency(String name, String title, double value, double off, String method) {
+      results.add(
+          "noise." + id + "." + name,
+          title + id,
+          "f",
+          new Estimate(value, off),
+          "Hz",
           method,
           basis);
     }
@@ -170,6 +203,34 @@ final class NoiseLevels {
     }
   }
 
+  /** What is softer than any ear hears is not told. */
+  private static Optional<MainsComb> hum(AtRest rest) {
+    return rest.hum().filter(h -> decibels(h.power(1, 1)) > 0);
+  }
+
+  private static Optional<StrayTone> tone(AtRest rest) {
+    return rest.tone().filter(t -> decibels(t.amplitude() * t.amplitude()) > 0);
+  }
+
+  private static double decibels(double power) {
+    return 10 * Math.log10(power) - 20 * Math.log10(FrequencyWeighting.REFERENCE);
+  }
+
+  /** The loudest orders of a hum, with their levels. */
+  private static String orders(AtRest rest) {
+    MainsComb hum = rest.hum().orElseThrow();
+    return rest.orders().stream()
+        .limit(TOLD)
+        .map(
+            k ->
+                String.format(
+                    Locale.ROOT,
+                    "%s at %.0f dB SPL",
+                    NoiseTests.hertz(k * hum.frequency()),
+                    decibels(Math.pow(hum.amplitude()[k - 1], 2))))
+        .collect(Collectors.joining(", "));
+  }
+
   private static String when(Spot s) {
     return s.ofMusic()
         ? String.format(Locale.ROOT, "%.1f s into the music", s.since())
@@ -180,8 +241,28 @@ final class NoiseLevels {
   static List<String> shows(List<Done> done) {
     return done.stream()
         .filter(Done::untouched)
-        .flatMap(d -> d.clues().places().stream().map(p -> show(d, p)))
+        .flatMap(
+            d ->
+                Stream.concat(
+                    d.clues().places().stream().map(p -> show(d, p)),
+                    d.clues().rest().stream().flatMap(r -> show(d, r))))
         .toList();
+  }
+
+  private static Stream<String> show(Done d, AtRest rest) {
+    String where = d.sound().id() + ": nothing played, at the cone, ";
+    Stream<String> hum = hum(rest).stream().map(h -> where + "hum, " + orders(rest));
+    Stream<String> tone =
+        tone(rest).stream()
+            .map(
+                t ->
+                    String.format(
+                        Locale.ROOT,
+                        "%sa tone of %s, %.0f dB SPL",
+                        where,
+                        NoiseTests.hertz(t.frequency()),
+                        decibels(t.amplitude() * t.amplitude())));
+    return Stream.concat(hum, tone);
   }
 
   private static String show(Done d, Place p) {

@@ -107,7 +107,8 @@ class NoiseExamTest {
             "noise-tone-recording",
             "noise-tone-left-over",
             "noise-port-stopped-recording",
-            "noise-port-stopped-left-over");
+            "noise-port-stopped-left-over",
+            "noise-rest-recording");
     for (Clip clip : clips) {
       double most = Arrays.stream(clip.samples()).map(Math::abs).max().orElse(0);
       assertThat(most).as(clip.name()).isBetween(0.2, 1.0);
