@@ -36,6 +36,15 @@ record Cell(
     return best;
   }
 
+  /**
+   * What is left over at a microphone, dB SPL, the silent background taken off; of what hardly
+   * stands out of it the tenth part is told, as no more is known.
+   */
+  double level(int microphone) {
+    double share = 1 - Math.pow(10, -margins[microphone] / 10);
+    return levels[microphone] + 10 * Math.log10(Math.max(0.1, share));
+  }
+
   /** Where it stands out most, dB. */
   double margin() {
     double out = Double.NEGATIVE_INFINITY;

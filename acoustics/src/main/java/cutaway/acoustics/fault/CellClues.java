@@ -1,9 +1,7 @@
 package cutaway.acoustics.fault;
 
 import cutaway.acoustics.stimulus.Tone;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
@@ -14,6 +12,9 @@ import java.util.Optional;
 final class CellClues {
   /** Where what is left over is within this of its highest, it counts as the same, dB. */
   private static final double WITHIN = 10;
+
+  /** A tone is softer than another by more. */
+  private static final double SOFTER = 0.9;
 
   private final Residue residue;
   private final UnitFacts unit;
@@ -87,7 +88,7 @@ final class CellClues {
       return;
     }
     int wall = microphones.indexOf(Sensor.WALL);
-    int port = Math.max(microphones.indexOf(Sensor.PORT), microphones.indexOf(Sensor.REAR));
+    int port = port(microphones, levels);
     if (wall >= 0 && port >= 0) {
       clues.put(Clue.WALL_OVER_PORT, levels[wall] - levels[port]);
     }
@@ -98,9 +99,17 @@ final class CellClues {
     clues.put(
         Clue.UNLIKE, Arrays.stream(levels).max().orElse(0) - Arrays.stream(levels).min().orElse(0));
     for (int m = 0; m < levels.length; m++) {
+      if (isPort(microphones.get(m)) && m != port) {
+        continue;
+      }
       double others = Double.NEGATIVE_INFINITY;
       for (int k = 0; k < levels.length; k++) {
-        others = k == m ? others : Math.max(others, levels[k]);
+        boolean same = k == m || (m == port && isPort(microphones.get(k)));
+        others = same ? others : Math.max(others, levels[k]);
+      }
+      if (Double.isInfinite(others)) {
+        // at port and behind the box alone: one place
+        continue;
       }
       Optional<Clue> place =
           switch (microphones.get(m)) {
@@ -112,6 +121,21 @@ final class CellClues {
       double over = levels[m] - others;
       place.ifPresent(p -> clues.put(p, over));
     }
+  }
+
+  private static boolean isPort(Sensor sensor) {
+    return sensor == Sensor.PORT || sensor == Sensor.REAR;
+  }
+
+  /** The louder of the microphones at port and behind the box, which count as one; −1 for none. */
+  private static int port(List<Sensor> microphones, double[] levels) {
+    int out = -1;
+    for (int m = 0; m < levels.length; m++) {
+      if (isPort(microphones.get(m)) && (out < 0 || levels[m] > levels[out])) {
+        out = m;
+      }
+    }
+    return out;
   }
 
   private void cycle(Cell cell, Map<Clue, Double> clues) {
@@ -133,19 +157,25 @@ final class CellClues {
 
   /** The same band while the softest and the loudest tone of one frequency stand. */
   private void growth(Cell best, Map<Clue, Double> clues) {
-    List<Double> softer = new ArrayList<>();
     Tone loud = residue.tones().get(best.tone());
-    for (Cell c : cells) {
-      Tone tone = residue.tones().get(c.tone());
-      if (tone.isSteady()
-          && tone.frequency() == loud.frequency()
-          && tone.amplitude() < 0.9 * loud.amplitude()) {
-        softer.add(residue.cell(c.tone(), c.time(), c.half(), best.band()).margin());
-      }
+    double softest =
+        residue.tones().stream()
+            .filter(t -> t.isSteady() && t.frequency() == loud.frequency())
+            .mapToDouble(Tone::amplitude)
+            .min()
+            .orElse(loud.amplitude());
+    if (softest >= SOFTER * loud.amplitude()) {
+      return;
     }
-    if (!softer.isEmpty() && best.margin() >= DrivenClues.HEARD) {
-      Collections.sort(softer);
-      clues.put(Clue.GROWTH, best.margin() - Math.max(0, softer.get(softer.size() / 2)));
+    double[] soft =
+        cells.stream()
+            .filter(c -> residue.tones().get(c.tone()).frequency() == loud.frequency())
+            .filter(c -> residue.tones().get(c.tone()).isSteady() && c.played() == softest)
+            .mapToDouble(c -> residue.cell(c.tone(), c.time(), c.half(), best.band()).margin())
+            .sorted()
+            .toArray();
+    if (soft.length > 0) {
+      clues.put(Clue.GROWTH, best.margin() - Math.max(0, soft[soft.length / 2]));
     }
   }
 }

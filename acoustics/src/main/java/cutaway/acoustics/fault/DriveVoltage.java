@@ -34,6 +34,9 @@ record DriveVoltage(
   /** Moments next to the ends of a tone hear it come and go. */
   private static final int ENDS = 6;
 
+  /** Rest lasts so long and is so far before the signal, s. */
+  private static final double LEAD = 0.05;
+
   /**
    * Reads it.
    *
@@ -44,11 +47,12 @@ record DriveVoltage(
       return Optional.empty();
     }
     double[] x = take.channel(Sensor.VOLTAGE);
+    double rest = rest(x, take.rate(), residue.begins(), residue.ends());
     List<Track> tracks = new ArrayList<>();
     for (int i = 0; i < residue.tones().size(); i++) {
       Harmonics h = residue.harmonics(Sensor.VOLTAGE, i);
       if (h.size() > 2 * ENDS + 2) {
-        tracks.add(new Track(residue.tones().get(i), h));
+        tracks.add(new Track(residue.tones().get(i), h, rest));
       }
     }
     if (tracks.isEmpty()) {
@@ -62,6 +66,21 @@ record DriveVoltage(
             tracks.stream().mapToDouble(t -> t.share(3)).max().orElse(-200),
             tracks.stream().mapToDouble(t -> t.share(2)).max().orElse(-200),
             tracks.stream().filter(t -> !t.tone.isSteady()).findFirst().flatMap(Track::rise)));
+  }
+
+  /** Mean square of what is there while nothing plays, hum and all, V²; 0 where all of it plays. */
+  private static double rest(double[] x, double rate, double begins, double ends) {
+    int before = (int) ((begins - LEAD) * rate);
+    int after = (int) ((ends + TonesPlayed.SETTLING) * rate);
+    double sum = 0;
+    int n = 0;
+    for (int i = 0; i < x.length; i++) {
+      if (i < before || i >= after) {
+        sum += x[i] * x[i];
+        n++;
+      }
+    }
+    return n < LEAD * rate ? 0 : sum / n;
   }
 
   private static Optional<Double> compression(List<Track> tracks) {
@@ -97,8 +116,12 @@ record DriveVoltage(
     return all == 0 ? 0 : (double) gone / all;
   }
 
-  /** One tone's harmonics, its ends left out. */
-  private record Track(Tone tone, Harmonics harmonics) {
+  /**
+   * One tone's harmonics, its ends left out.
+   *
+   * @param rest mean square of what is there without it, V²: no more than that is no distortion
+   */
+  private record Track(Tone tone, Harmonics harmonics, double rest) {
     private double median(int order) {
       double[] sorted = new double[harmonics.size() - 2 * ENDS];
       for (int k = 0; k < sorted.length; k++) {
@@ -126,7 +149,9 @@ record DriveVoltage(
         sum += off * off;
         n++;
       }
-      return Math.sqrt(sum / n);
+      // what is there without it beats with it: its mean square sways the amplitude, at most
+      double beats = Math.pow(20 / Math.log(10), 2) * rest / (usual * usual);
+      return Math.sqrt(Math.max(0, sum / n - beats));
     }
 
     /** Highest sum over every second order from one on against the fundamental, dB. */
@@ -136,7 +161,7 @@ record DriveVoltage(
       for (int k = ENDS; k + ENDS < harmonics.size(); k++) {
         double first = harmonics.amplitude(k, 1);
         if (first > least) {
-          best = Math.max(best, sum(k, from) / (first * first));
+          best = Math.max(best, Math.max(0, sum(k, from) - 2 * rest) / (first * first));
         }
       }
       return 10 * Math.log10(best + 1e-20);

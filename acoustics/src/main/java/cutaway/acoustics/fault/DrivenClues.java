@@ -39,12 +39,16 @@ final class DrivenClues {
     this.out = out;
   }
 
-  /** Where something stands out most. */
-  Optional<Spot> read(Optional<TakeClues> before) {
+  /**
+   * Where something stands out most.
+   *
+   * @param before where it did in a take to compare with
+   */
+  Optional<Spot> read(Optional<Spot> before) {
     Optional<Cell> strongest = moments.strongest();
     strongest.ifPresent(this::strongest);
     Optional<Cell> moment = strongest.flatMap(this::moment);
-    before.flatMap(TakeClues::spot).ifPresent(this::left);
+    before.ifPresent(this::left);
     voltage();
     sound();
     return strongest
@@ -139,7 +143,7 @@ final class DrivenClues {
         cell.frequency(),
         OctaveBands.centre(cell.band()),
         residue.microphones().get(m),
-        cell.levels()[m],
+        cell.level(m),
         cell.margin(),
         lasts);
   }
@@ -149,8 +153,7 @@ final class DrivenClues {
    * not fall at the same time again, so its absence says nothing; in a sweep it goes by frequency.
    */
   private void left(Spot spot) {
-    if (spot.tone() >= residue.tones().size()
-        || (!spot.lasts() && residue.tones().get(spot.tone()).isSteady())) {
+    if (!residue.holds(spot) || (!spot.lasts() && residue.tones().get(spot.tone()).isSteady())) {
       return;
     }
     int band = OctaveBands.at(spot.band());

@@ -21,6 +21,9 @@ final class IdleClues {
   /** The reference of levels of voltage, V. */
   private static final double MICROVOLT = 1e-6;
 
+  /** Octaves in which hiss is heard, Hz. */
+  private static final int[] HISSING = {4000, 8000};
+
   private final NoiseTake take;
   private final List<Evidence> out;
 
@@ -120,6 +123,10 @@ final class IdleClues {
   }
 
   private void hiss(OctaveBands cone, Optional<TakeClues> before) {
+    if (highest().length < HISSING.length) {
+      // a recording that does not reach so high says nothing of hiss
+      return;
+    }
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     double level = high(cone) - 20 * Math.log10(FrequencyWeighting.REFERENCE);
     clues.put(Clue.HISS_LEVEL, level);
@@ -174,7 +181,7 @@ final class IdleClues {
   /** Those of them from 2.8 to 11 kHz. */
   private int[] highest() {
     return IntStream.of(octaves())
-        .filter(b -> b == OctaveBands.at(4000) || b == OctaveBands.at(8000))
+        .filter(b -> IntStream.of(HISSING).anyMatch(h -> OctaveBands.at(h) == b))
         .toArray();
   }
 

@@ -1,6 +1,5 @@
 package cutaway.acoustics.fault;
 
-import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -23,11 +22,15 @@ final class MusicClues {
     this.out = out;
   }
 
-  /** Where something stands out most. */
-  Optional<Spot> read(Optional<TakeClues> before) {
+  /**
+   * Where something stands out most.
+   *
+   * @param before where it did in a take to compare with
+   */
+  Optional<Spot> read(Optional<Spot> before) {
     Optional<Cell> strongest = MusicResidue.strongest(cells);
     strongest.ifPresent(c -> add(Family.MUSIC, clues(c)));
-    before.flatMap(TakeClues::spot).ifPresent(this::left);
+    before.ifPresent(this::left);
     residue.unfollowed().ifPresent(u -> add(Family.VOLTAGE, Map.of(Clue.UNFOLLOWED, u)));
     return strongest.filter(c -> c.margin() >= DrivenClues.HEARD).map(this::spot);
   }
@@ -60,20 +63,22 @@ final class MusicClues {
         0,
         OctaveBands.centre(cell.band()),
         residue.microphones().get(m),
-        cell.levels()[m],
+        cell.level(m),
         cell.margin(),
         true);
   }
 
-  /** What is left at a spot of the same music before an intervention. */
+  /**
+   * What is left in the band of a spot of the same music before an intervention: of the loudest
+   * moments, as what the music sets off need not fall at the same one again.
+   */
   private void left(Spot spot) {
-    double time = residue.time(spot);
-    double[] near = new double[3];
-    for (int i = -1; i <= 1; i++) {
-      near[i + 1] =
-          residue.cell(time + i * spot.half(), spot.half(), OctaveBands.at(spot.band())).margin();
+    if (!residue.holds(spot)) {
+      return;
     }
-    Arrays.sort(near);
-    add(Family.LEFT, Map.of(Clue.LEFT, Math.max(0, near[1]) / spot.margin()));
+    int band = OctaveBands.at(spot.band());
+    MusicResidue.strongest(cells.stream().map(c -> residue.cell(c.time(), c.half(), band)).toList())
+        .ifPresent(
+            c -> add(Family.LEFT, Map.of(Clue.LEFT, Math.max(0, c.margin()) / spot.margin())));
   }
 }

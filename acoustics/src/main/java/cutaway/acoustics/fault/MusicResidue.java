@@ -88,6 +88,7 @@ final class MusicResidue implements Remainder {
     OctaveBands whole = new OctaveBands(x, take.rate());
     double seconds = take.length() / take.rate();
     double[] silence = Silence.of(whole, music.begins(), music.ends(), take.rate(), seconds);
+    Quantisation.raise(silence, x, take.rate());
     return new Heard(List.of(), x, whole, silence, Optional.empty(), 0)
         .without(path, music.samples(), false, ORDINARY, take.rate());
   }
@@ -124,7 +125,8 @@ final class MusicResidue implements Remainder {
 
   @Override
   public boolean holds(Spot spot) {
-    return time(spot) < ends();
+    return microphones.contains(spot.sensor())
+        && time(spot) + spot.half() <= take.length() / take.rate();
   }
 
   @Override
@@ -153,6 +155,17 @@ final class MusicResidue implements Remainder {
   @Override
   public double over(Sensor microphone, int band, double from, double to) {
     return heard(microphone).over(band, sample(from), sample(to));
+  }
+
+  /** By all of the music. */
+  @Override
+  public Map<Sensor, Double> played(Spot spot) {
+    Map<Sensor, Double> out = new EnumMap<>(Sensor.class);
+    for (Sensor sensor : heard.keySet()) {
+      double power = power(take.channel(sensor), sample(begins()), sample(ends()));
+      out.put(sensor, 10 * Math.log10(2 * power + Math.pow(Remainder.NOTHING, 2)));
+    }
+    return out;
   }
 
   @Override

@@ -30,10 +30,16 @@ public record NoiseClip(Spot spot, double[] recording, double[] leftOver) {
    * @return absent where the take does not hold its signal, or lacks the microphone
    */
   public static Optional<NoiseClip> of(NoiseTake take, Spot spot, double seconds) {
-    if (!take.channels().containsKey(spot.sensor())) {
-      return Optional.empty();
-    }
     return Remainder.of(take).filter(r -> r.holds(spot)).map(r -> cut(take, r, spot, seconds));
+  }
+
+  /** What was played, without what is left over, by which takes are brought to one level. */
+  public double[] played() {
+    double[] out = recording.clone();
+    for (int i = 0; i < out.length; i++) {
+      out[i] -= leftOver[i];
+    }
+    return out;
   }
 
   private static NoiseClip cut(NoiseTake take, Remainder left, Spot spot, double seconds) {

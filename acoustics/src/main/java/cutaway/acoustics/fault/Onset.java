@@ -38,17 +38,19 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
   /** What sets it off. */
   public enum Driver {
     /** How far the cone moves: its sound near by over the square of frequency. */
-    DISPLACEMENT(Sensor.CONE, 2, 1),
+    DISPLACEMENT(Optional.of(Sensor.CONE), 2, 1),
     /** How hard it is shaken: its sound near by. */
-    ACCELERATION(Sensor.CONE, 0, 1),
+    ACCELERATION(Optional.of(Sensor.CONE), 0, 1),
     /** How fast air flows in the port: its sound over frequency. */
-    PORT_FLOW(Sensor.PORT, 1, 2.5),
+    PORT_FLOW(Optional.of(Sensor.PORT), 1, 2.5),
     /** The level played, at any one frequency. */
-    PLAYED(Sensor.CONE, 0, 1),
+    PLAYED(Optional.empty(), 0, 1),
     /** The amplifier's own voltage: it is cut off or bent over. */
-    VOLTAGE(Sensor.VOLTAGE, 0, 1);
+    VOLTAGE(Optional.of(Sensor.VOLTAGE), 0, 1);
 
-    private final Sensor sensor;
+    /** Whose sound tells it, absent where the signal itself does. */
+    private final Optional<Sensor> sensor;
+
     private final int power;
 
     /**
@@ -56,7 +58,7 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
      */
     private final double own;
 
-    Driver(Sensor sensor, int power, double own) {
+    Driver(Optional<Sensor> sensor, int power, double own) {
       this.sensor = sensor;
       this.power = power;
       this.own = own;
@@ -80,7 +82,7 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
     if (by == Driver.VOLTAGE) {
       return cutOff(residue);
     }
-    if (!residue.microphones().contains(by.sensor)) {
+    if (!by.sensor.map(residue.microphones()::contains).orElse(true)) {
       return Optional.empty();
     }
     List<Moment> moments = new ArrayList<>();
@@ -128,13 +130,12 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
 
   /** The most there is of it about a moment: whatever sounds in its window may come from there. */
   private static double drive(Residue residue, Cell c, Driver by) {
-    if (by == Driver.PLAYED) {
+    if (by.sensor.isEmpty()) {
       return 20 * Math.log10(c.played());
     }
+    Harmonics heard = residue.harmonics(by.sensor.get(), c.tone());
     return DoubleStream.of(c.time() - c.half(), c.time(), c.time() + c.half())
-        .map(
-            t ->
-                drive(residue.harmonics(by.sensor, c.tone()), residue.tones().get(c.tone()), t, by))
+        .map(t -> drive(heard, residue.tones().get(c.tone()), t, by))
         .max()
         .orElseThrow();
   }

@@ -1,10 +1,14 @@
 package cutaway.acoustics.fault;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** What is left of a driven take once what was played is taken out of it. */
 sealed interface Remainder permits Residue, MusicResidue {
+  /** So little of any unit is nothing. */
+  double NOTHING = 1e-9;
+
   /**
    * Finds what was played in a take and takes it out.
    *
@@ -31,7 +35,7 @@ sealed interface Remainder permits Residue, MusicResidue {
   /** When the last of it has played, s. */
   double ends();
 
-  /** Whether it holds the tone of a spot of another take. */
+  /** Whether a spot of another take lies within this one, and its microphone listened. */
   boolean holds(Spot spot);
 
   /** When a spot of this or of another take with the same signal falls, s. */
@@ -51,6 +55,9 @@ sealed interface Remainder permits Residue, MusicResidue {
    * band cannot be judged there.
    */
   double over(Sensor microphone, int band, double from, double to);
+
+  /** How strongly every sensor has the tone of a spot, or the music, dB over one unit of peak. */
+  Map<Sensor, Double> played(Spot spot);
 
   /** What is left at a sensor, one number a sample; not to be changed. */
   double[] left(Sensor sensor);

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
 
 /**
  * What is left of a driven take once the tone and its low harmonics are taken out, in octave bands
@@ -73,6 +74,7 @@ final class Residue implements Remainder {
     OctaveBands split = new OctaveBands(left, take.rate());
     double seconds = take.length() / take.rate();
     double[] silence = Silence.of(split, tones.begins(), tones.ends(), take.rate(), seconds);
+    Quantisation.raise(silence, take.channel(sensor), take.rate());
     return new Heard(followed, left, split, silence, Optional.empty(), 0);
   }
 
@@ -181,7 +183,9 @@ final class Residue implements Remainder {
 
   @Override
   public boolean holds(Spot spot) {
-    return spot.tone() < tones.all().size();
+    return spot.tone() < tones.all().size()
+        && microphones.contains(spot.sensor())
+        && sample(time(spot) + spot.half()) <= take.length();
   }
 
   @Override
@@ -346,6 +350,23 @@ final class Residue implements Remainder {
     }
     Harmonics voltage = harmonics(Sensor.VOLTAGE, at.tone());
     return Optional.of(voltage.amplitude(voltage.near(at.time()), 1) / Math.sqrt(2));
+  }
+
+  /** By the tone's own amplitude where it is highest: an amplifier may hold it down elsewhere. */
+  @Override
+  public Map<Sensor, Double> played(Spot spot) {
+    Map<Sensor, Double> out = new EnumMap<>(Sensor.class);
+    heard.forEach(
+        (sensor, h) -> {
+          Harmonics tone = h.harmonics().get(spot.tone());
+          double highest =
+              IntStream.range(0, tone.size())
+                  .mapToDouble(k -> tone.amplitude(k, 1))
+                  .max()
+                  .orElse(0);
+          out.put(sensor, 20 * Math.log10(highest + Remainder.NOTHING));
+        });
+    return out;
   }
 
   @Override

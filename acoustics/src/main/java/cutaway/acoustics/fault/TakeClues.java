@@ -16,9 +16,15 @@ import java.util.Optional;
  * @param onsets from which level on it sounds, by all that may set it off
  * @param rest what is heard while nothing is played, absent where something is or no microphone is
  *     at the cone
+ * @param notCompared why one with an intervention tells nothing of what that did; absent where it
+ *     does, or where nothing stood out before
  */
 public record TakeClues(
-    List<Evidence> evidence, List<Place> places, List<Onset> onsets, Optional<AtRest> rest) {
+    List<Evidence> evidence,
+    List<Place> places,
+    List<Onset> onsets,
+    Optional<AtRest> rest,
+    Optional<NotCompared> notCompared) {
   public TakeClues {
     evidence = List.copyOf(evidence);
     places = List.copyOf(places);
@@ -32,51 +38,74 @@ public record TakeClues(
    *     intervention
    */
   public static TakeClues of(NoiseTake take, UnitFacts unit, Optional<TakeClues> before) {
-    List<Evidence> out = new ArrayList<>();
-    if (take.signal().filter(s -> s.tones().isEmpty()).isPresent()) {
-      return music(take, before);
+    if (take.signal().isEmpty()) {
+      return atRest(take, before);
     }
-    if (take.signal().isPresent()) {
-      Optional<Residue> residue = Residue.of(take);
-      if (residue.isEmpty()) {
-        return told(out);
-      }
-      flaws(take, residue.get().tones(), out);
-      DrivenClues clues = new DrivenClues(take, residue.get(), unit, out);
-      List<Place> places = new ArrayList<>();
-      clues
-          .read(before)
-          .ifPresent(s -> places.add(Place.of(take, residue.get(), s, Optional.empty())));
-      clues.second().ifPresent(places::add);
-      return new TakeClues(
-          out, places, places.isEmpty() ? List.of() : onsets(residue.get()), Optional.empty());
-    }
-    if (take.length() >= 2 * take.rate()) {
-      flaws(take, List.of(), out);
-      Optional<AtRest> rest = new IdleClues(take, out).read(before);
-      return new TakeClues(out, List.of(), List.of(), rest);
-    }
-    return told(out);
+    return take.signal().get().tones().isEmpty()
+        ? MusicResidue.of(take).map(r -> music(take, r, before)).orElse(told(List.of()))
+        : Residue.of(take).map(r -> tones(take, r, unit, before)).orElse(told(List.of()));
   }
 
-  private static TakeClues music(NoiseTake take, Optional<TakeClues> before) {
+  private static TakeClues tones(
+      NoiseTake take, Residue residue, UnitFacts unit, Optional<TakeClues> before) {
     List<Evidence> out = new ArrayList<>();
-    Optional<MusicResidue> residue = MusicResidue.of(take);
-    residue.ifPresent(r -> flaws(take, List.of(), out));
+    flaws(take, residue.tones(), out);
+    Comparison comparison = Comparison.of(before, residue, take.intervention());
+    DrivenClues clues = new DrivenClues(take, residue, unit, out);
+    List<Place> places = new ArrayList<>();
+    clues
+        .read(comparison.with())
+        .ifPresent(s -> places.add(Place.of(take, residue, s, Optional.empty())));
+    clues.second().ifPresent(places::add);
+    List<Onset> onsets = places.isEmpty() ? List.of() : onsets(residue);
+    return new TakeClues(comparison.told(out), places, onsets, Optional.empty(), comparison.not());
+  }
+
+  private static TakeClues music(NoiseTake take, MusicResidue residue, Optional<TakeClues> before) {
+    List<Evidence> out = new ArrayList<>();
+    flaws(take, List.of(), out);
+    Comparison comparison = Comparison.of(before, residue, take.intervention());
     List<Place> places =
-        residue
-            .flatMap(
-                r ->
-                    new MusicClues(take, r, out)
-                        .read(before)
-                        .map(s -> Place.of(take, r, s, Optional.empty())))
-            .stream()
-            .toList();
-    return new TakeClues(out, places, List.of(), Optional.empty());
+        new MusicClues(take, residue, out)
+            .read(comparison.with()).stream()
+                .map(s -> Place.of(take, residue, s, Optional.empty()))
+                .toList();
+    return new TakeClues(
+        comparison.told(out), places, List.of(), Optional.empty(), comparison.not());
+  }
+
+  private static TakeClues atRest(NoiseTake take, Optional<TakeClues> before) {
+    List<Evidence> out = new ArrayList<>();
+    if (take.length() < 2 * take.rate()) {
+      return told(out);
+    }
+    flaws(take, List.of(), out);
+    Optional<AtRest> rest = new IdleClues(take, out).read(before);
+    Optional<NotCompared> not =
+        take.intervention() == Intervention.NONE || before.isPresent()
+            ? Optional.empty()
+            : Optional.of(NotCompared.NOTHING_BEFORE);
+    return new TakeClues(out, List.of(), List.of(), rest, not);
+  }
+
+  /** Whether a take holds the signal it should; a rest does. */
+  public static boolean isHeld(NoiseTake take) {
+    return take.signal()
+        .map(
+            s ->
+                s.tones().isEmpty()
+                    ? MusicResidue.of(take).isPresent()
+                    : TonesPlayed.of(take, s).isPresent())
+        .orElse(true);
   }
 
   private static TakeClues told(List<Evidence> evidence) {
-    return new TakeClues(evidence, List.of(), List.of(), Optional.empty());
+    return new TakeClues(evidence, List.of(), List.of(), Optional.empty(), Optional.empty());
+  }
+
+  /** Of a take that cannot bear more: what is wrong with it. */
+  public TakeClues flawsOnly() {
+    return told(evidence.stream().filter(e -> e.family() == Family.FLAWS).toList());
   }
 
   private static List<Onset> onsets(Residue residue) {

@@ -30,6 +30,11 @@ public final class TakeSeries {
     return out;
   }
 
+  /** What is wrong with a take that cannot bear more; no other is compared with it. */
+  public TakeClues flaws(NoiseTake take) {
+    return TakeClues.of(take, unit, Optional.empty()).flawsOnly();
+  }
+
   private Optional<TakeClues> before(NoiseTake take) {
     return untouched.stream()
         .filter(u -> u.signal.equals(take.signal()))

@@ -57,11 +57,13 @@ public final class ClueWords {
                   : "what other microphones hear of it did not come from the cone, by %.0f dB",
               Math.abs(v));
       case CONE_LATER ->
-          say(
-              v > 0
-                  ? "the cone's microphone hears it %.1f ms later than the best of the others"
-                  : "the cone's microphone hears it %.1f ms before the others",
-              Math.abs(v));
+          Math.abs(v) < 0.05
+              ? "the cone's microphone hears it as soon as the others"
+              : say(
+                  v > 0
+                      ? "the cone's microphone hears it %.1f ms later than the best of the others"
+                      : "the cone's microphone hears it %.1f ms before the others",
+                  Math.abs(v));
       case ONCE -> say("%.0f %% of its power comes and goes once a cycle", 100 * v);
       case TWICE -> say("%.0f %% of its power comes and goes twice a cycle", 100 * v);
       case REPEATS -> say("%.0f %% of it is the same some cycles later", 100 * v);
@@ -79,7 +81,10 @@ public final class ClueWords {
           v < 6
               ? "no single moment stands out"
               : say("a single moment stands out by %.0f dB over what lasts", v);
-      case PEAKED -> say("%.1f times as peaked as noise", times(v));
+      case PEAKED ->
+          say(
+              v < 0 ? "smoother than noise, %.1f times as peaked" : "%.1f times as peaked as noise",
+              times(v));
       case OUTWARD ->
           "strongest with the cone " + (v > 0.5 ? "out" : v < -0.5 ? "in" : "near its middle");
       case AT_TURNS ->
@@ -102,7 +107,10 @@ public final class ClueWords {
       case MAINS_FIRST -> heard("the mains' fundamental", v);
       case MAINS_ODD -> heard("odd multiples of the mains", v);
       case MAINS_EVEN -> heard("even multiples of the mains", v);
-      case MAINS_HIGH -> say("%.0f multiples of the mains stand out above the twelfth", v);
+      case MAINS_HIGH ->
+          v < 1
+              ? "no multiple of the mains stands out above the twelfth"
+              : say("%.0f multiples of the mains stand out above the twelfth", v);
       case MAINS_AT_WALL ->
           say(
               v < 0
@@ -110,23 +118,32 @@ public final class ClueWords {
                   : "hum %.0f dB louder at the wall than at the cone",
               Math.abs(v));
       case MAINS_EVEN_AT_WALL ->
-          say(
-              v > 0
-                  ? "even multiples stand %.0f dB further out at the wall than odd ones"
-                  : "even multiples stand %.0f dB less out at the wall than odd ones",
-              Math.abs(v));
+          Math.abs(v) < 0.5
+              ? "even multiples stand out at the wall as much as odd ones"
+              : say(
+                  v > 0
+                      ? "even multiples stand %.0f dB further out at the wall than odd ones"
+                      : "even multiples stand %.0f dB less out at the wall than odd ones",
+                  Math.abs(v));
       case MAINS_VOLTAGE -> volts("hum", v);
       case STRAY -> heard("a stray tone", v);
       case STRAY_VOLTAGE -> volts("a stray tone", v);
-      case HISS -> say("noise at rest %+.0f dB at the cone against the wall", v);
+      case HISS ->
+          Math.abs(v) < 0.5
+              ? "noise at rest as loud at the wall as at the cone"
+              : say(
+                  v > 0
+                      ? "noise at rest %.0f dB louder at the cone than at the wall"
+                      : "noise at rest %.0f dB softer at the cone than at the wall",
+                  Math.abs(v));
       case HISS_LEVEL -> say("noise at rest of %.0f dB SPL from 2.8 to 11 kHz at the cone", v);
       case HISS_VOLTAGE -> volts("noise from 2.8 to 11 kHz", v);
       case UNSTEADY -> say("rest is %.0f dB louder at moments than usual", v);
       case CUT_OFF -> say("a microphone rests %.1f times as long at its peaks as a sine", times(v));
       case FROZEN -> say("the longest run of equal samples is %.0f", times(v));
-      case LEFT -> left("of what was left over", v);
-      case MAINS_LEFT -> left("of the hum", v);
-      case STRAY_LEFT -> left("of the stray tone", v);
+      case LEFT -> left("what was left over", v);
+      case MAINS_LEFT -> left("the hum", v);
+      case STRAY_LEFT -> left("the stray tone", v);
       case HISS_CHANGE ->
           v < 0
               ? say("noise at rest is %.0f dB louder", -v)
@@ -149,7 +166,7 @@ public final class ClueWords {
   }
 
   private static String heard(String what, double v) {
-    return v > 0 ? say(what + " at %.0f dB SPL", v) : what + " not heard";
+    return v > 0 ? say(what + " at %.0f dB SPL", v) : "nothing heard of " + what;
   }
 
   private static String volts(String what, double v) {
@@ -157,10 +174,12 @@ public final class ClueWords {
     String pattern = millivolts < 1 ? "%.2f mV" : millivolts < 10 ? "%.1f mV" : "%.0f mV";
     return v > 0
         ? say(what + " of " + pattern + " in the voltage", millivolts)
-        : what + " not in the voltage";
+        : "nothing of " + what + " in the voltage";
   }
 
   private static String left(String what, double v) {
-    return say("%.0f %% " + what + " stays (in dB over its background)", 100 * Math.max(0, v));
+    return v < 0.03
+        ? what + " is gone"
+        : say("of the dB by which " + what + " stood out %.0f %% stay", 100 * v);
   }
 }

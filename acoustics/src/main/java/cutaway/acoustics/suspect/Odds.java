@@ -11,7 +11,7 @@ import java.util.Optional;
  *
  * @param causes chance that each takes part, alone or beside another
  * @param suspects chance that each takes part; of {@link Suspect#NOTHING}, that nothing does
- * @param origins chance that something there does; outside, that no fault does
+ * @param origins chance that something there does; outside, that no fault does though something is
  * @param faulty chance that the unit or its wiring has a fault
  */
 public record Odds(
@@ -19,6 +19,9 @@ public record Odds(
     Map<Suspect, Double> suspects,
     Map<Origin, Double> origins,
     double faulty) {
+  /** A fault beside something likelier is named from here on; judgement. */
+  private static final double SURE = 0.97;
+
   public Odds {
     causes = Map.copyOf(causes);
     suspects = Map.copyOf(suspects);
@@ -47,7 +50,7 @@ public record Odds(
             .filter(Origin::isFault)
             .distinct()
             .forEach(o -> origins.merge(o, p, Double::sum));
-      } else {
+      } else if (!h.isEmpty()) {
         origins.merge(Origin.OUTSIDE, p, Double::sum);
       }
     }
@@ -64,10 +67,31 @@ public record Odds(
         .toList();
   }
 
-  /** The fault that is named: the likeliest suspect, if it is one and likelier than not. */
+  /**
+   * The fault that is named: the likeliest, if it is likelier than not. Where something that is no
+   * fault is likelier still, the fault must be sure: noise of a room leads to many a false one.
+   */
   public Optional<Suspect> named() {
     Suspect first = ranked().get(0);
-    return of(first) > 0.5 && first.isFault() ? Optional.of(first) : Optional.empty();
+    return ranked().stream()
+        .filter(Suspect::isFault)
+        .findFirst()
+        .filter(s -> of(s) > (s == first ? 0.5 : SURE));
+  }
+
+  /** Where a suspect is, if it is the matter: chances that add up to one. */
+  public Map<Origin, Double> origins(Suspect suspect) {
+    Map<Origin, Double> out = new EnumMap<>(Origin.class);
+    double[] all = new double[1];
+    causes.forEach(
+        (cause, p) -> {
+          if (cause.suspect() == suspect) {
+            out.merge(cause.origin(), p, Double::sum);
+            all[0] += p;
+          }
+        });
+    out.replaceAll((origin, p) -> p / Math.max(Double.MIN_NORMAL, all[0]));
+    return out;
   }
 
   /** The origins likewise. */

@@ -5,6 +5,7 @@ import cutaway.acoustics.fault.Family;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -63,35 +64,43 @@ public final class SuspectNetwork {
         }
       }
     }
-    this.prior = new double[hypotheses.size()];
-    double faults = kinds(causes, true);
-    double outside = kinds(causes, false);
-    for (int i = 0; i < prior.length; i++) {
-      prior[i] = prior(hypotheses.get(i), faults, outside);
+    Map<Kind, Double> all = new HashMap<>();
+    hypotheses.forEach(h -> all.merge(Kind.of(h), share(h), Double::sum));
+    this.prior =
+        hypotheses.stream()
+            .mapToDouble(h -> Kind.of(h).chance() * share(h) / all.getOrDefault(Kind.of(h), 1.0))
+            .toArray();
+  }
+
+  /** How many faults a hypothesis has, and how many other causes. */
+  private record Kind(int faults, int others) {
+    static Kind of(List<Cause> hypothesis) {
+      int faults = (int) hypothesis.stream().filter(c -> c.origin().isFault()).count();
+      return new Kind(faults, hypothesis.size() - faults);
+    }
+
+    /** Before any take, of all of that kind together. */
+    double chance() {
+      if (faults == 2) {
+        return TWO;
+      }
+      double disturbed = faults == 0 ? OUTSIDE_ALONE : OUTSIDE_BESIDE;
+      // of two causes outside, each comes as if alone; beside a fault no second is thought of
+      double twice = faults == 0 ? disturbed * disturbed / 2 : 0;
+      double share = others == 0 ? 1 - disturbed : others == 1 ? disturbed - twice : twice;
+      return (faults == 0 ? SOUND : ONE) * share;
     }
   }
 
-  private static double kinds(List<Cause> causes, boolean fault) {
-    return causes.stream()
-        .filter(c -> c.origin().isFault() == fault)
-        .map(Cause::soundsLike)
-        .distinct()
-        .count();
-  }
-
-  private static double prior(List<Cause> hypothesis, double faults, double outside) {
+  /** Of a hypothesis among those of its kind, in any unit. */
+  private static double share(List<Cause> hypothesis) {
     double p = 1;
-    long wrong = hypothesis.stream().filter(c -> c.origin().isFault()).count();
-    long beside = hypothesis.size() - wrong;
     for (Cause c : hypothesis) {
       p *= c == Cause.LOOSE_TRIM ? TRIM : 1;
       double input = c.soundsLike() == Cause.HUM_GROUND_LOOP ? LOOP_AT_INPUT : AT_INPUT;
       p *= c.atInput() ? input : c.orAtInput().isPresent() ? 1 - input : 1;
     }
-    p *= wrong == 0 ? SOUND : wrong == 1 ? ONE / faults : TWO / (faults * (faults - 1) / 2);
-    double disturbed = wrong == 0 ? OUTSIDE_ALONE : OUTSIDE_BESIDE;
-    double two = disturbed * disturbed / (outside * (outside - 1));
-    return p * (beside == 0 ? 1 - disturbed : beside == 1 ? disturbed / outside : two);
+    return p;
   }
 
   /** What is believed before any take. */

@@ -53,6 +53,23 @@ class DriveVoltageTest {
     assertThat(through(SWEEP, (u, t) -> u).compression()).isEmpty();
   }
 
+  /** Hum of a hundredth of the tone, its even multiples too, is there at rest and no distortion. */
+  @Test
+  void humIsNoDistortion() {
+    TestSignal tone = new SteadyTone(55, List.of(0.316, 1.0), 1.6, 0.8, 0.25);
+    DriveVoltage v =
+        through(
+            tone,
+            (u, t) ->
+                u
+                    + 0.06 * Math.sin(2 * Math.PI * 55.4 * t)
+                    + 0.05 * Math.sin(2 * Math.PI * 110.3 * t));
+    assertThat(v.even()).isLessThan(-60);
+    assertThat(v.wavering()).isLessThan(0.01);
+    DriveVoltage bent = through(tone, (u, t) -> u + 0.01 * u * u);
+    assertThat(bent.even()).isCloseTo(20 * Math.log10(0.01 * 8 / 2), within(1.0));
+  }
+
   /** A sine of 8 cut off at 6: the third order by Fourier's integral, −17.4 dB. */
   @Test
   void clippingShowsInOddOrdersAndInTheGain() {

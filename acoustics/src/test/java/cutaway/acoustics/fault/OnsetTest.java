@@ -76,7 +76,8 @@ class OnsetTest {
     TakeClues read =
         heard(ResidueTest.take(ResidueTest.SWEEP, t -> ResidueTest.strike(t, 10, 1900, 0.05, 0.2)));
     assertThat(read.spot()).isPresent();
-    assertThat(read.onset(Onset.Driver.PLAYED)).isEmpty();
+    assertThat(read.onset(Onset.Driver.DISPLACEMENT)).isEmpty();
+    assertThat(read.onset(Onset.Driver.ACCELERATION)).isEmpty();
   }
 
   /** A tone at two levels, ten times what is asked for, limited to a height. */

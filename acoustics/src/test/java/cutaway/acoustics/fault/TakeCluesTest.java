@@ -269,4 +269,69 @@ class TakeCluesTest {
             Map.of(Sensor.CONE, new double[300000]));
     assertThat(read(lost).evidence()).isEmpty();
   }
+
+  /** At port and behind the box is one place: the louder counts, and neither against the other. */
+  @Test
+  void portAndRearAreOnePlace() {
+    Map<Clue, Double> clues = new EnumMap<>(Clue.class);
+    List<Sensor> all = List.of(Sensor.CONE, Sensor.PORT, Sensor.WALL, Sensor.REAR);
+    CellClues.places(all, new double[] {40, 60, 45, 50}, clues);
+    assertThat(clue(clues, Clue.AT_PORT)).isEqualTo(15);
+    assertThat(clue(clues, Clue.WALL_OVER_PORT)).isEqualTo(-15);
+    CellClues.places(all, new double[] {40, 50, 45, 60}, clues);
+    assertThat(clue(clues, Clue.AT_PORT)).isEqualTo(15);
+    assertThat(clue(clues, Clue.AT_WALL)).isEqualTo(-15);
+  }
+
+  /** Silent at the softest, loud at all others: growth is told against the softest alone. */
+  @Test
+  void growthIsAgainstTheSoftest() {
+    TestSignal tone = new SteadyTone(60, List.of(0.1, 0.6, 0.8, 1.0), 1, 0.2, 0.25);
+    double loud = tone.tones().get(1).start();
+    NoiseTake take =
+        ResidueTest.take(
+            tone,
+            t -> {
+              double cycle = 60 * t - Math.floor(60 * t);
+              return t < loud ? 0 : 0.02 * Math.exp(-cycle / 0.1) * Math.sin(150 * cycle);
+            });
+    Map<Clue, Double> clues = read(take).values(Family.STANDING).orElseThrow();
+    assertThat(clue(clues, Clue.GROWTH)).isGreaterThan(clue(clues, Clue.MARGIN) - 6);
+  }
+
+  /** A recording that ends under 11 kHz does not reach where hiss is heard. */
+  @Test
+  void ofSlowRecordingsNoHissIsTold() {
+    double[] x = new Random(1).doubles(16000 * 4, -0.01, 0.01).toArray();
+    TakeClues read =
+        read(new NoiseTake(Optional.empty(), Intervention.NONE, 16000, Map.of(Sensor.CONE, x)));
+    assertThat(read.values(Family.HISS)).isEmpty();
+    assertThat(read.values(Family.MAINS)).isPresent();
+  }
+
+  /** A voltage of 16 bits that is nought at rest still has its steps while it plays. */
+  @Test
+  void stepsOfAVoltageAreNoNoiseInIt() {
+    NoiseTake heard =
+        ResidueTest.take(ResidueTest.SWEEP, t -> ResidueTest.strike(t, 60, 90, 0.01, 0.3));
+    double[] volts =
+        Recorded.of(
+            List.of(ResidueTest.SWEEP.tones().get(0).recorded(0.02, 0)),
+            ResidueTest.SWEEP.duration() + 0.1,
+            new double[] {10},
+            0,
+            0,
+            t -> 0);
+    double step = 40 / 32768.0;
+    for (int i = 0; i < volts.length; i++) {
+      volts[i] = step * Math.rint(volts[i] / step);
+    }
+    Map<Sensor, double[]> channels = new EnumMap<>(heard.channels());
+    channels.put(Sensor.VOLTAGE, volts);
+    Map<Clue, Double> clues =
+        swept(
+            new NoiseTake(heard.signal(), Intervention.NONE, Recorded.RATE, channels),
+            Optional.empty());
+    assertThat(clue(clues, Clue.IN_VOLTAGE)).isLessThan(6);
+  }
 }

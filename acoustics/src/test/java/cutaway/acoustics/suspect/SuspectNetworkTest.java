@@ -51,7 +51,12 @@ class SuspectNetworkTest {
   @Test
   void chancesBeforeAnyTakeAreThoseGiven() {
     Odds odds = belief().odds();
-    assertThat(odds.of(Suspect.PORT_NOISE)).isGreaterThan(0.02);
+    assertThat(odds.faulty()).isCloseTo(0.75, within(1e-9));
+    // of sound units four in ten have nothing beside them
+    assertThat(odds.of(Suspect.NOTHING)).isCloseTo(0.4 * 0.25, within(1e-9));
+    assertThat(odds.causes().getOrDefault(Cause.LOOSE_TRIM, 0.0))
+        .isCloseTo(0.5 * odds.of(Suspect.COIL_RUB), within(0.001));
+    assertThat(odds.of(Suspect.PORT_NOISE)).isBetween(0.02, 0.06);
     Odds sealed = new SuspectNetwork(madeUp(), 1, false).prior().odds();
     assertThat(sealed.of(Suspect.PORT_NOISE)).isZero();
   }
@@ -60,7 +65,7 @@ class SuspectNetworkTest {
   void whatIsLoudestAtTheWallIsTheCabinet() {
     Odds odds = belief().and(List.of(AT_WALL)).odds();
     assertThat(odds.ranked().get(0)).isEqualTo(Suspect.LOOSE_ON_CABINET);
-    assertThat(odds.of(Suspect.LOOSE_ON_DRIVE_UNIT)).isLessThan(0.1);
+    assertThat(odds.of(Suspect.LOOSE_ON_DRIVE_UNIT)).isLessThan(0.12);
     assertThat(odds.of(Suspect.NOTHING)).isLessThan(0.02);
   }
 
@@ -161,5 +166,29 @@ class SuspectNetworkTest {
     assertThat(Cause.PANEL_BUZZ.under(Intervention.OUT_OF_BOX)).isEqualTo(Effect.GONE);
     assertThat(Cause.COIL_RUB.under(Intervention.OUT_OF_BOX)).isEqualTo(Effect.MOVED);
     assertThat(Cause.SPEECH.under(Intervention.HAND_ON_WALL)).isEqualTo(Effect.BY_CHANCE);
+  }
+
+  /** A fault may be sure though the room is noisy, too; unless it is, it is not named. */
+  @Test
+  void aFaultBesideNoiseOfTheRoomIsNamedWhenSure() {
+    List<List<Cause>> hypotheses =
+        List.of(
+            List.of(Cause.CLOCK), List.of(Cause.HUM_MAGNETIC, Cause.CLOCK), List.of(Cause.HISS));
+    assertThat(Odds.of(hypotheses, new double[] {0.3, 0.69, 0.01}).named()).isEmpty();
+    assertThat(Odds.of(hypotheses, new double[] {0.005, 0.99, 0.005}).named())
+        .contains(Suspect.HUM_PICKED_UP);
+  }
+
+  /** A suspect's own places, not those of others; nothing wrong comes from nowhere. */
+  @Test
+  void originsAreThoseOfTheSuspect() {
+    List<List<Cause>> hypotheses =
+        List.of(
+            List.of(Cause.HISS), List.of(Cause.HISS_AT_INPUT), List.of(Cause.COIL_RUB), List.of());
+    Odds odds = Odds.of(hypotheses, new double[] {0.3, 0.1, 0.4, 0.2});
+    assertThat(odds.origins(Suspect.HISS))
+        .containsOnlyKeys(Origin.AMPLIFIER, Origin.INPUT_WIRING)
+        .hasEntrySatisfying(Origin.AMPLIFIER, p -> assertThat(p).isCloseTo(0.75, within(1e-9)));
+    assertThat(odds.origins()).doesNotContainKey(Origin.OUTSIDE);
   }
 }

@@ -37,7 +37,8 @@ final class SignalCommand implements Runnable {
       index = "0",
       paramLabel = "SHAPE",
       description =
-          "sweep (exponential, synchronized), tone, steps (of tones), burst (6.5 cycles) or noise")
+          "sweep (exponential, synchronized), tone, steps (of tones), burst (6.5 cycles) or noise"
+              + " (in a sheet it counts as music)")
   private String shape;
 
   @Parameters(index = "1", paramLabel = "FILE", description = "where to, such as sweep.wav")
@@ -62,7 +63,8 @@ final class SignalCommand implements Runnable {
       paramLabel = "FREQUENCY",
       split = ",",
       defaultValue = "50 Hz",
-      description = "tone, burst: its frequency; steps: all of them, '20 Hz,25 Hz,31.5 Hz'")
+      description =
+          "tone, burst: its frequency (${DEFAULT-VALUE}); steps: all of them, '20 Hz,25 Hz,31.5 Hz'")
   private List<String> at;
 
   @Option(
@@ -120,6 +122,12 @@ final class SignalCommand implements Runnable {
     var signal = wish.signal(rate);
     SignalFile.write(file, signal.samples(rate), rate);
     spec.commandLine().getOut().println(file + " written: " + wish.words(signal));
+    wish.inSheet(signal, String.valueOf(file.getFileName()))
+        .ifPresent(
+            line ->
+                spec.commandLine()
+                    .getOut()
+                    .println("In the sheet, under the take recorded with it: " + line));
     spec.commandLine()
         .getErr()
         .println("Play it quietly first; keep your ears away and let the coil cool between takes.");

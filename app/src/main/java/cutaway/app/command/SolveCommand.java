@@ -38,6 +38,8 @@ final class SolveCommand implements Callable<Integer> {
     if (dossier.notKept().isPresent()) {
       throw new ProblemException(dossier.notKept().get());
     }
-    return solved.findings().findings().isEmpty() ? 3 : 0;
+    boolean nothing =
+        solved.findings().findings().isEmpty() && solved.findings().suspicion().isEmpty();
+    return nothing ? 3 : 0;
   }
 }

@@ -46,7 +46,7 @@ public final class LeftOverDrawing {
   public static String scale() {
     return String.format(
         Locale.ROOT,
-        "darker for louder, from %.0f dB over silence to %.0f dB and more; dotted where ordinary"
+        "the stronger the colour the louder, from %.0f dB over silence to %.0f dB and more; dotted where ordinary"
             + " distortion or settling may lie and nothing is judged; the ring is where it stands out most",
         STEP,
         STEP * (SHADES - 1));
@@ -176,13 +176,15 @@ public final class LeftOverDrawing {
       }
     } else {
       int begin = 0;
+      int tone = 0;
       for (int t = 1; t <= shown.tones().size(); t++) {
         boolean same = t < shown.tones().size() && shown.tones().get(t).equals(tone(begin));
         if (!same) {
           if (tone(begin) > 0 && (t - begin) * wide() > 16) {
             double middle = (shown.times().get(begin) + shown.times().get(t - 1)) / 2;
-            tick(out, middle, say("%.0f", tone(begin)));
+            tick(out, middle, played(tone, tone(begin)));
           }
+          tone += tone(begin) > 0 ? 1 : 0;
           begin = t;
         }
       }
@@ -194,7 +196,21 @@ public final class LeftOverDrawing {
             HEIGHT - 8,
             ofMusic()
                 ? "into the music, s"
-                : shown.glides() ? "while the sweep passes, Hz" : "while the tone plays, Hz"));
+                : shown.glides() ? "while the sweep passes, Hz" : playing()));
+  }
+
+  /** A tone among others by its frequency; where only the level differs, by that. */
+  private String played(int tone, double frequency) {
+    return shown.played().isEmpty() || tone >= shown.played().size()
+        ? say("%.0f", frequency)
+        : say("%.0f", shown.played().get(tone)).replace("-0", "0").replace('-', '−');
+  }
+
+  private String playing() {
+    double frequency = shown.tones().stream().mapToDouble(f -> f).max().orElse(0);
+    return shown.played().isEmpty()
+        ? "while the tone plays, Hz"
+        : say("while %.0f Hz plays, dB against the loudest", frequency);
   }
 
   private boolean ofMusic() {

@@ -1,5 +1,6 @@
 package cutaway.app.report;
 
+import cutaway.bench.finding.NextTest;
 import cutaway.bench.finding.Suspicion;
 import cutaway.bench.finding.Suspicion.Chance;
 import cutaway.bench.finding.Suspicion.SuspectLine;
@@ -15,6 +16,9 @@ public final class Chances {
   /** What is said to be likelier was right so often: docs/methods/accuracy.md. */
   private static final double SURE = 0.97;
 
+  /** Bits that are none. */
+  private static final double NOTHING_NEW = 0.05;
+
   private Chances() {}
 
   /** In whole percent, never quite none, and never surer than the odds were found to be right. */
@@ -25,9 +29,19 @@ public final class Chances {
     return chance > SURE ? "over 97 %" : String.format(Locale.ROOT, "%.0f %%", 100 * chance);
   }
 
+  /** What a test is called by what it is expected to tell. */
+  public static String head(NextTest test) {
+    return confirms(test) ? "To confirm" : "Next test";
+  }
+
+  /** Whether a test is expected to tell nothing new. */
+  public static boolean confirms(NextTest test) {
+    return test.bits() < NOTHING_NEW;
+  }
+
   /** Information in words. */
   public static String bits(double bits) {
-    return bits < 0.05
+    return bits < NOTHING_NEW
         ? "nothing new, only to confirm"
         : String.format(Locale.ROOT, "%.1f bits", bits);
   }

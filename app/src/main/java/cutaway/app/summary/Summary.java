@@ -193,7 +193,7 @@ public final class Summary {
     if (!s.tests().isEmpty()) {
       NextTest t = s.tests().get(0);
       reason(
-          "next",
+          Chances.confirms(t) ? "confirm" : "next",
           t.what()
               + " Expected to tell "
               + Chances.bits(t.bits())

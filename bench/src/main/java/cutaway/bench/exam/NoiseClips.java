@@ -3,6 +3,7 @@ package cutaway.bench.exam;
 import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseClip;
 import cutaway.acoustics.fault.NoiseTake;
+import cutaway.acoustics.fault.NotCompared;
 import cutaway.acoustics.fault.Sensor;
 import cutaway.acoustics.fault.Spot;
 import cutaway.acoustics.meter.LevelMatch;
@@ -76,7 +77,9 @@ public final class NoiseClips {
   /** What is wrong with one is told by the exam; nothing can be heard in it. */
   private static Optional<NoiseTake> take(SoundFiles files, SoundTake sound) {
     try {
-      return Optional.of(files.read(sound).take());
+      return Optional.of(files.read(sound))
+          .filter(SoundFiles.Read::usable)
+          .map(SoundFiles.Read::take);
     } catch (ProblemException e) {
       return Optional.empty();
     }
@@ -168,7 +171,7 @@ public final class NoiseClips {
 
   /** As loud as the one before in what was played, so that only the noise differs. */
   private void after(SoundTake sound, NoiseTake take, NoiseClip clip, Reference before) {
-    Optional<LevelMatch> match = LevelMatch.of(before.clip.recording(), clip.recording());
+    Optional<LevelMatch> match = LevelMatch.of(before.clip.played(), clip.played());
     double gain = match.map(m -> 1 / m.gain()).orElse(1.0);
     String how =
         match.isPresent()
@@ -222,7 +225,7 @@ public final class NoiseClips {
     List<Suspicion.Sound> out = new ArrayList<>();
     for (Done d : takes) {
       Optional<TestSignal> signal = d.take().signal();
-      if (signal.isEmpty() && d.take().channels().containsKey(AT_REST)) {
+      if (d.clues().rest().isPresent()) {
         String id = d.sound().id();
         out.add(
             new Suspicion.Sound(name(id, Part.RECORDING), id + ": " + atRest(d.sound().done())));
@@ -232,7 +235,7 @@ public final class NoiseClips {
       }
       signal
           .flatMap(s -> d.untouched() ? d.clues().spot() : Optional.ofNullable(before.get(s)))
-          .filter(spot -> d.take().channels().containsKey(spot.sensor()))
+          .filter(spot -> d.untouched() || isInReach(d))
           .ifPresent(
               spot -> {
                 for (Part part : Part.values()) {
@@ -244,6 +247,10 @@ public final class NoiseClips {
               });
     }
     return out;
+  }
+
+  private static boolean isInReach(Done d) {
+    return d.clues().notCompared().filter(n -> n.why() == NotCompared.Why.OUT_OF_REACH).isEmpty();
   }
 
   private static double most(double[] x) {

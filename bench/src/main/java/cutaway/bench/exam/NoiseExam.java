@@ -4,13 +4,15 @@ import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
+import cutaway.acoustics.fault.NoiseTake;
+import cutaway.acoustics.fault.NotCompared;
 import cutaway.acoustics.fault.TakeClues;
 import cutaway.acoustics.fault.TakeSeries;
+import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.suspect.Belief;
 import cutaway.acoustics.suspect.ClueWords;
 import cutaway.acoustics.suspect.Likelihoods;
 import cutaway.acoustics.suspect.Odds;
-import cutaway.acoustics.suspect.Origin;
 import cutaway.acoustics.suspect.Reason;
 import cutaway.acoustics.suspect.Reasons;
 import cutaway.acoustics.suspect.Suspect;
@@ -21,6 +23,7 @@ import cutaway.bench.finding.Suspicion;
 import cutaway.bench.finding.Suspicion.Chance;
 import cutaway.bench.finding.Suspicion.Step;
 import cutaway.bench.finding.Suspicion.SuspectLine;
+import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import cutaway.bench.sheet.BoxKind;
 import cutaway.bench.sheet.Sheet;
@@ -113,8 +116,12 @@ final class NoiseExam {
     SoundFiles files = new SoundFiles(resolve, results);
     for (SoundTake sound : sheet.sounds().takes()) {
       try {
-        understood.put(sound.id(), files.read(sound).understood());
+        SoundFiles.Read read = files.read(sound);
+        understood.put(sound.id(), read.understood());
         uncalibrated(sound, results);
+        if (read.usable() && !TakeClues.isHeld(read.take())) {
+          results.notice(notFound(sound, read.take()));
+        }
       } catch (ProblemException e) {
         refused(sound, e, results);
       }
@@ -124,33 +131,32 @@ final class NoiseExam {
   /** One bad recording takes nothing from the rest. */
   private static void refused(SoundTake sound, ProblemException e, Results results) {
     e.problems()
-        .forEach(p -> results.notice(Notice.fault("takes." + sound.id(), p.what(), p.remedy())));
+        .forEach(p -> results.notice(Notice.fault("takes." + sound.id(), said(p), p.remedy())));
+  }
+
+  /** A file other than the take's own is named. */
+  private static String said(Problem problem) {
+    return problem.file().startsWith("takes.")
+        ? problem.what()
+        : problem.file() + " " + problem.what();
   }
 
   private Belief hear(SoundTake sound, Supplier<SoundFiles.Read> file, Belief belief) {
-    String about = "takes." + sound.id();
     try {
       SoundFiles.Read read = file.get();
-      TakeClues clues = series.read(read.take());
-      List<Evidence> told =
-          clues.evidence().stream()
-              .filter(e -> read.usable() || e.family() == Family.FLAWS)
-              .toList();
+      TakeClues clues = read.usable() ? series.read(read.take()) : series.flaws(read.take());
+      List<Evidence> told = clues.evidence();
       if (told.isEmpty()) {
-        results.notice(
-            Notice.fault(
-                about,
-                read.take()
-                    .signal()
-                    .map(s -> NoiseTests.words(s) + " is not found in it; nothing is told from it")
-                    .orElse("nothing is told from it"),
-                "check that file and 'signal' belong together, and record again"));
+        results.notice(notFound(sound, read.take()));
         return belief;
       }
       understood.put(sound.id(), read.understood());
       uncalibrated(sound, results);
-      new NoiseLevels(sheet.sounds(), results).tell(sound, read.take(), clues);
-      done.add(Done.of(sound, read.take(), clues));
+      clues.notCompared().ifPresent(n -> results.notice(notice(sound, n)));
+      if (read.usable()) {
+        new NoiseLevels(sheet.sounds(), results).tell(sound, read.take(), clues);
+      }
+      done.add(Done.of(sound, read.take(), clues, read.usable()));
       evidence.add(told);
       Belief after = belief.and(told);
       history.add(new Step(sound.id(), words(sound), likeliest(after.odds(), TOLD)));
@@ -159,6 +165,49 @@ final class NoiseExam {
       refused(sound, e, results);
       return belief;
     }
+  }
+
+  private static Notice notFound(SoundTake sound, NoiseTake take) {
+    return Notice.fault(
+        "takes." + sound.id(),
+        take.signal()
+            .map(
+                s ->
+                    NoiseTests.words(s)
+                        + " is not found in "
+                        + sound.file()
+                        + "; nothing is told from it")
+            .orElse("nothing is told from it"),
+        "check that file and 'signal' belong together, and record again");
+  }
+
+  private static Notice notice(SoundTake sound, NotCompared not) {
+    String about = "takes." + sound.id();
+    String signal = words(sound.played(), sound.atRest());
+    return switch (not.why()) {
+      case NOTHING_BEFORE ->
+          Notice.caution(
+              about,
+              "there is no take of "
+                  + signal
+                  + " before it with nothing done: it stands alone, and what was done tells nothing",
+              "record the same with nothing done, and list it before");
+      case OUT_OF_REACH ->
+          Notice.caution(
+              about,
+              "it ends before the noise would come, or has no microphone where that was heard:"
+                  + " what was done tells nothing",
+              "record it whole, with the microphones where they were");
+      case OTHER_LEVEL ->
+          Notice.fault(
+              about,
+              String.format(
+                  Locale.ROOT,
+                  "was played %.0f dB %s than the take before it: what was done tells nothing",
+                  Math.abs(not.louder()),
+                  not.louder() > 0 ? "louder" : "softer"),
+              "repeat it at the same level, without touching the volume");
+    };
   }
 
   private static void uncalibrated(SoundTake sound, Results results) {
@@ -180,11 +229,14 @@ final class NoiseExam {
   }
 
   private static String words(SoundTake sound) {
-    String what =
-        sound.atRest()
-            ? "at rest"
-            : sound.played().stream().findFirst().map(NoiseTests::words).orElse(NoiseTests.MUSIC);
+    String what = words(sound.played(), sound.atRest());
     return sound.done() == Intervention.NONE ? what : what + ", " + Words.of(sound.done());
+  }
+
+  private static String words(List<TestSignal> played, boolean atRest) {
+    return atRest
+        ? "at rest"
+        : played.stream().findFirst().map(NoiseTests::words).orElse(NoiseTests.MUSIC);
   }
 
   private static List<Chance> likeliest(Odds odds, int most) {
@@ -201,7 +253,7 @@ final class NoiseExam {
     boolean mains =
         odds.ranked().stream().limit(2).anyMatch(s -> s.nearMains() && odds.of(s) > 0.2);
     return new Suspicion(
-        conclusion(odds),
+        NoiseVerdict.of(odds),
         odds.faulty(),
         suspects,
         origins,
@@ -210,7 +262,13 @@ final class NoiseExam {
         NoiseLevels.shows(done),
         done.stream()
             .filter(Done::untouched)
-            .flatMap(d -> d.clues().places().stream().map(p -> NoisePictures.of(d.sound().id(), p)))
+            .flatMap(
+                d ->
+                    d.clues().places().stream()
+                        .map(
+                            p ->
+                                NoisePictures.of(
+                                    d.sound().id(), d.take().signal().orElseThrow(), p)))
             .toList(),
         NoiseClips.offered(done),
         mains
@@ -268,26 +326,5 @@ final class NoiseExam {
         .skip(second ? 1 : 0)
         .findFirst()
         .map(p -> p.spot().frequency());
-  }
-
-  private static String conclusion(Odds odds) {
-    Suspect first = odds.ranked().get(0);
-    double chance = odds.of(first);
-    Optional<Suspect> named = odds.named();
-    if (named.isPresent()) {
-      String how = chance > 0.8 ? "Very likely: " : "Likelier than not: ";
-      return how + first.words() + ". It comes from " + from(odds) + ".";
-    }
-    if (!first.isFault() && chance > 0.5) {
-      return "No fault of the unit shows here: " + first.words() + ".";
-    }
-    return "Not settled: "
-        + String.join(", ", odds.ranked().stream().limit(3).map(Suspect::words).toList())
-        + ". Make the next test before anything is said.";
-  }
-
-  private static String from(Odds odds) {
-    Origin origin = odds.rankedOrigins().get(0);
-    return origin.words();
   }
 }

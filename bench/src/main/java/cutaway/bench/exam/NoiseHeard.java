@@ -43,7 +43,7 @@ final class NoiseHeard {
         "noise." + id + ".heard",
         String.format(Locale.ROOT, "Likelihood that it is heard at %s, %s", metres(seat), id),
         "P",
-        new Estimate(there.likelihood(), (louder - softer) / 2),
+        new Estimate(there.likelihood(), within((louder - softer) / 2, there.likelihood())),
         "1",
         method
             + String.format(Locale.ROOT, "; best heard at %s", NoiseTests.hertz(there.frequency())),
@@ -76,5 +76,10 @@ final class NoiseHeard {
     return m < 1
         ? String.format(Locale.ROOT, "%.0f cm", 100 * m)
         : String.format(Locale.ROOT, "%.1f m", m).replace(".0 ", " ");
+  }
+
+  /** Two standard uncertainties of a chance reach no further than nought and one. */
+  private static double within(double sd, double chance) {
+    return Math.min(sd, Math.min(chance, 1 - chance) / 2);
   }
 }

@@ -127,10 +127,15 @@ final class NoiseLevels {
     void tell() {
       if (take.channels().containsKey(Sensor.CONE)) {
         PowerSpectrum heard = PowerSpectrum.of(take.channel(Sensor.CONE), take.rate());
-        level("rest", "At rest in ", "L_A", FrequencyWeighting.A.level(heard), A_WEIGHTED);
+        level(
+            "rest",
+            "Level at rest, A-weighted, in ",
+            "L_A",
+            FrequencyWeighting.A.level(heard),
+            A_WEIGHTED);
         level(
             "rest-low",
-            "Low sounds too, at rest in ",
+            "Level at rest, C-weighted, in ",
             "L_C",
             FrequencyWeighting.C.level(heard),
             C_WEIGHTED);

@@ -2,6 +2,8 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.fault.Place;
 import cutaway.acoustics.fault.ResiduePicture;
+import cutaway.acoustics.stimulus.TestSignal;
+import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.finding.LeftOver;
 import cutaway.bench.sheet.Words;
 import java.util.Arrays;
@@ -13,7 +15,7 @@ final class NoisePictures {
 
   private NoisePictures() {}
 
-  static LeftOver of(String take, Place place) {
+  static LeftOver of(String take, TestSignal signal, Place place) {
     ResiduePicture picture = place.picture();
     double[] tones = picture.tones();
     boolean glides = Arrays.stream(tones).filter(t -> t > 0).distinct().count() > tones.length / 2;
@@ -24,6 +26,7 @@ final class NoisePictures {
         glides,
         rounded(picture.times(), 1e-4),
         rounded(tones, 0.1),
+        rounded(played(signal), 0.1),
         rounded(picture.bands(), 0.1),
         rounded(
             Arrays.stream(picture.over())
@@ -34,6 +37,15 @@ final class NoisePictures {
         picture.spotTime(),
         picture.spotBand(),
         rounded(picture.cycle(), 0.01));
+  }
+
+  private static double[] played(TestSignal signal) {
+    double[] peaks = signal.tones().stream().mapToDouble(Tone::amplitude).toArray();
+    double most = Arrays.stream(peaks).max().orElse(0);
+    boolean alike = Arrays.stream(peaks).allMatch(p -> p == most);
+    return alike
+        ? new double[0]
+        : Arrays.stream(peaks).map(p -> 20 * Math.log10(p / most)).toArray();
   }
 
   private static List<Double> rounded(double[] values, double step) {

@@ -11,6 +11,8 @@ import cutaway.acoustics.stimulus.ExponentialSweep;
 import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.suspect.Belief;
+import cutaway.acoustics.suspect.Odds;
+import cutaway.acoustics.suspect.Suspect;
 import cutaway.bench.finding.NextTest;
 import cutaway.bench.sheet.SoundTake;
 import java.util.ArrayList;
@@ -38,6 +40,18 @@ final class NoiseTests {
   private static final Set<Family> AT_REST =
       Set.of(Family.MAINS_LEFT, Family.STRAY_LEFT, Family.HISS_LEFT);
 
+  private static final Set<Suspect> AT_REST_SUSPECTS =
+      Set.of(
+          Suspect.HUM_PICKED_UP,
+          Suspect.HUM_RECTIFIER,
+          Suspect.HUM_GROUND_LOOP,
+          Suspect.TRANSFORMER,
+          Suspect.HISS,
+          Suspect.STRAY_TONE);
+
+  /** A suspect likelier than this is worth a test. */
+  private static final double MAY_BE = 0.1;
+
   /** Something to compare with, dB over its background or over 0 dB SPL. */
   private static final double HEARD = 10;
 
@@ -46,12 +60,19 @@ final class NoiseTests {
   private final List<Done> done;
   private final List<NextTest> out = new ArrayList<>();
 
-  /** A take that was made. */
-  record Done(SoundTake sound, NoiseTake take, TakeClues clues) {
+  /** Takes that could tell nothing come before all else. */
+  private final List<NextTest> first = new ArrayList<>();
+
+  /**
+   * A take that was made.
+   *
+   * @param usable whether it tells more than its own flaws
+   */
+  record Done(SoundTake sound, NoiseTake take, TakeClues clues, boolean usable) {
     /** The same without samples, which a later take does not need. */
-    static Done of(SoundTake sound, NoiseTake take, TakeClues clues) {
+    static Done of(SoundTake sound, NoiseTake take, TakeClues clues, boolean usable) {
       NoiseTake light = new NoiseTake(take.signal(), take.intervention(), take.rate(), empty(take));
-      return new Done(sound, light, clues);
+      return new Done(sound, light, clues, usable);
     }
 
     private static Map<Sensor, double[]> empty(NoiseTake take) {
@@ -74,10 +95,12 @@ final class NoiseTests {
   /** Those that are feasible, the worthiest first. */
   static List<NextTest> of(Belief belief, boolean vented, List<Done> done) {
     NoiseTests tests = new NoiseTests(belief, vented, done);
+    tests.again();
     tests.driven();
     tests.rest();
     tests.more();
     tests.out.sort(Comparator.comparingDouble(NextTest::worth).reversed());
+    tests.out.addAll(0, tests.first);
     return List.copyOf(tests.out);
   }
 
@@ -88,6 +111,36 @@ final class NoiseTests {
         .max(
             Comparator.comparing((Done d) -> d.take.signal().orElseThrow() instanceof SteadyTone)
                 .thenComparing(d -> d.clues.spot().map(Spot::margin).orElse(0.0)));
+  }
+
+  /** A take whose recording was at fault is made anew, if none of its signal was. */
+  private void again() {
+    for (Done d : done) {
+      boolean made =
+          done.stream()
+              .anyMatch(
+                  o ->
+                      o.usable
+                          && o.take.intervention() == d.take.intervention()
+                          && o.take.signal().equals(d.take.signal()));
+      if (!d.usable && !made) {
+        List<Family> families =
+            d.take.signal().map(NoiseTests::family).orElse(List.of(Family.MAINS, Family.HISS));
+        first.add(
+            new NextTest(
+                "Mend the recording of " + d.sound.id() + " and record it again.",
+                belief.expectedBits(d.take.intervention(), families),
+                2,
+                QUIETLY));
+      }
+    }
+  }
+
+  private static List<Family> family(TestSignal signal) {
+    return List.of(
+        signal.tones().isEmpty()
+            ? Family.MUSIC
+            : signal instanceof ExponentialSweep ? Family.SWEPT : Family.STANDING);
   }
 
   private void driven() {
@@ -150,7 +203,7 @@ final class NoiseTests {
           "Turn the volume down before plugging or unplugging anything.");
       return;
     }
-    if (resting.stream().anyMatch(d -> d.untouched() && somethingHeard(d.clues))) {
+    if (suspected() || resting.stream().anyMatch(d -> d.untouched() && somethingHeard(d.clues))) {
       atRest(
           resting,
           Intervention.INPUTS_SHORTED,
@@ -170,6 +223,12 @@ final class NoiseTests {
           "Move the signal cable away from mains leads and record the rest again.",
           "Turn the volume down before plugging.");
     }
+  }
+
+  /** Whether something that sounds at rest may be the matter. */
+  private boolean suspected() {
+    Odds odds = belief.odds();
+    return AT_REST_SUSPECTS.stream().anyMatch(s -> odds.of(s) > MAY_BE);
   }
 
   private static boolean somethingHeard(TakeClues clues) {
@@ -216,6 +275,19 @@ final class NoiseTests {
           List.of(Family.STANDING),
           3,
           QUIETLY + " A tone heats the coil: a few seconds at a time.");
+    }
+    boolean onePlace =
+        done.stream()
+            .filter(d -> d.take.signal().isPresent())
+            .allMatch(d -> d.take.microphones().stream().filter(Sensor::isNear).count() < 2);
+    if (onePlace && done.stream().anyMatch(d -> d.take.signal().isPresent())) {
+      add(
+          "Record the sweep with microphones at cone, port and wall at once: one alone does not tell"
+              + " where it is loudest.",
+          Intervention.NONE,
+          List.of(Family.SWEPT),
+          5,
+          QUIETLY);
     }
     boolean voltage = done.stream().anyMatch(d -> d.take.channels().containsKey(Sensor.VOLTAGE));
     if (!voltage && done.stream().anyMatch(d -> d.take.signal().isPresent())) {

@@ -2,9 +2,9 @@ package cutaway.bench.exam;
 
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
+import cutaway.acoustics.signal.CrossSpectrum;
 import cutaway.acoustics.stimulus.MusicClip;
 import cutaway.acoustics.stimulus.TestSignal;
-import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
 import cutaway.bench.problem.Problem;
@@ -35,6 +35,11 @@ final class SoundFiles {
   /** What an exam keeps of each sample of each channel, bytes; measured. */
   static final double BYTES_EACH = 90;
 
+  /** Of music: for each sample of its length, padded, and of each channel of that; measured. */
+  private static final double BYTES_MUSIC = 160;
+
+  private static final double BYTES_MUSIC_EACH = 20;
+
   private static final double FULL_SCALE = 0.9995;
 
   /** Samples in a row at full scale that are no single peak. */
@@ -42,9 +47,6 @@ final class SoundFiles {
 
   /** Full scale 1; softer than this a channel is dead. */
   private static final double DEAD = 2e-6;
-
-  /** A voltage follows the signal better than any microphone by so much, or is none. */
-  private static final double LESS_LIKE = 0.1;
 
   private final Function<String, Path> resolve;
   private final Results results;
@@ -70,39 +72,7 @@ final class SoundFiles {
    */
   Read read(SoundTake sound) {
     String about = "takes." + sound.id();
-    SoundFile file = SoundFile.openAll(resolve.apply(sound.file()), sound.file(), about);
-    double promised = file.frames() / file.rate();
-    if (file.channels() != sound.channels().size()) {
-      throw wrong(
-          about,
-          String.format(
-              Locale.ROOT,
-              "%s has %d channels, 'sensors' names %d",
-              sound.file(),
-              file.channels(),
-              sound.channels().size()),
-          "name one sensor for each channel, 'none' where one hears nothing");
-    }
-    if (promised > LONGEST) {
-      throw wrong(
-          about,
-          String.format(Locale.ROOT, "lasts %.0f s, too long for a take of a noise", promised),
-          "cut it to the test signal and a second before and after");
-    }
-    double needed = BYTES_EACH * file.frames() * file.channels();
-    if (needed > Runtime.getRuntime().maxMemory()) {
-      throw wrong(
-          about,
-          String.format(
-              Locale.ROOT,
-              "lasts %.0f s with %d channels: that needs some %.0f MB, more than Java was given",
-              promised,
-              file.channels(),
-              needed / 1e6),
-          "cut it to the test signal and a second before and after, or set JAVA_TOOL_OPTIONS=-Xmx"
-              + Math.round(1.2 * needed / 1e6)
-              + "m");
-    }
+    SoundFile file = open(sound, about);
     double[][] samples = file.samples();
     double seconds = samples[0].length / file.rate();
     file.notices().forEach(results::notice);
@@ -113,6 +83,95 @@ final class SoundFiles {
           "record five seconds with nothing playing");
     }
     Map<Sensor, double[]> channels = new EnumMap<>(Sensor.class);
+    boolean clipped = calibrate(sound, about, samples, channels);
+    if (sound.music().isPresent() && channels.keySet().stream().noneMatch(Sensor::isNear)) {
+      throw wrong(
+          about,
+          "music is only taken out of microphones near the unit: further off the room rings on",
+          "hold one near cone, port or wall");
+    }
+    List<TestSignal> meant = sound.music().map(m -> music(m, about)).orElse(sound.played());
+    Optional<PlayedSignal> played = PlayedSignal.of(meant, channels, file.rate());
+    NoiseTake take =
+        new NoiseTake(
+            played.map(PlayedSignal::signal),
+            sound.done(),
+            file.rate(),
+            channels,
+            played.flatMap(PlayedSignal::alignment));
+    SoundChecks checks = new SoundChecks(about, results);
+    boolean usable = !clipped && played.map(p -> checks.bears(take, p)).orElse(true);
+    return new Read(
+        take,
+        usable,
+        String.format(
+            Locale.ROOT,
+            "%s at %s kHz, %.1f s, %s",
+            file.format(),
+            Shown.digits(file.rate() / 1000, 4),
+            seconds,
+            file.channels() == 1 ? "1 channel" : file.channels() + " channels"));
+  }
+
+  /** Opens a file that has the channels it should, and no more than memory holds. */
+  private SoundFile open(SoundTake sound, String about) {
+    SoundFile file = SoundFile.openAll(resolve.apply(sound.file()), sound.file(), about);
+    double seconds = file.frames() / file.rate();
+    if (file.channels() != sound.channels().size()) {
+      throw wrong(
+          about,
+          String.format(
+              Locale.ROOT,
+              "%s has %s, 'sensors' names %d",
+              sound.file(),
+              file.channels() == 1 ? "1 channel" : file.channels() + " channels",
+              sound.channels().size()),
+          "name one sensor for each channel, 'none' where one hears nothing");
+    }
+    if (seconds > LONGEST) {
+      throw wrong(
+          about,
+          String.format(
+              Locale.ROOT,
+              "%s lasts %.0f s: a take of a noise lasts %.0f s at most",
+              sound.file(),
+              seconds,
+              LONGEST),
+          "cut it to the test signal and a second before and after");
+    }
+    double padded = CrossSpectrum.roomyLength((int) file.frames());
+    enough(
+        about,
+        String.format(
+            Locale.ROOT,
+            "%s lasts %.0f s with %d channels",
+            sound.file(),
+            seconds,
+            file.channels()),
+        sound.music().isPresent()
+            ? padded * (BYTES_MUSIC + BYTES_MUSIC_EACH * file.channels())
+            : BYTES_EACH * file.frames() * file.channels());
+    return file;
+  }
+
+  private static void enough(String about, String what, double needed) {
+    if (needed > Runtime.getRuntime().maxMemory()) {
+      throw wrong(
+          about,
+          String.format(
+              Locale.ROOT,
+              "%s: that needs some %.0f MB, more than Java was given",
+              what,
+              needed / 1e6),
+          "cut it to the test signal and a second before and after, or set JAVA_TOOL_OPTIONS=-Xmx"
+              + Math.round(1.2 * needed / 1e6)
+              + "m");
+    }
+  }
+
+  /** Brings channels to Pa, V, A or m/s²; whether one of them is clipped. */
+  private boolean calibrate(
+      SoundTake sound, String about, double[][] samples, Map<Sensor, double[]> channels) {
     boolean clipped = false;
     for (int c = 0; c < sound.channels().size(); c++) {
       Channel channel = sound.channels().get(c);
@@ -125,34 +184,7 @@ final class SoundFiles {
         channels.put(channel.sensor().get(), x);
       }
     }
-    if (sound.music().isPresent() && channels.keySet().stream().noneMatch(Sensor::isNear)) {
-      throw wrong(
-          about,
-          "music is only taken out of microphones near the unit: further off the room rings on",
-          "hold one near cone, port or wall");
-    }
-    List<TestSignal> meant = sound.music().map(m -> music(m, about)).orElse(sound.played());
-    Optional<PlayedSignal> played = PlayedSignal.of(meant, channels, file.rate());
-    boolean swapped = played.filter(p -> isSwapped(about, p, channels, file.rate())).isPresent();
-    if (swapped) {
-      channels.remove(Sensor.VOLTAGE);
-    }
-    played.ifPresent(p -> cutShort(about, p.signal(), seconds));
-    return new Read(
-        new NoiseTake(
-            played.map(PlayedSignal::signal),
-            sound.done(),
-            file.rate(),
-            channels,
-            swapped ? Optional.empty() : played.flatMap(PlayedSignal::alignment)),
-        !clipped,
-        String.format(
-            Locale.ROOT,
-            "%s at %s kHz, %.1f s, %d channels",
-            file.format(),
-            Shown.digits(file.rate() / 1000, 4),
-            seconds,
-            file.channels()));
+    return clipped;
   }
 
   /** Of several channels the mean, as one loudspeaker plays it. */
@@ -172,6 +204,15 @@ final class SoundFiles {
               LONGEST),
           "take some ten seconds in which the noise is heard, and play those");
     }
+    enough(
+        about,
+        String.format(
+            Locale.ROOT,
+            "the music in %s lasts %.0f s with %d channels",
+            name,
+            seconds,
+            file.channels()),
+        2.0 * Double.BYTES * file.frames() * (file.channels() + 1));
     double[][] channels = file.samples();
     double[] out = new double[channels[0].length];
     double most = 0;
@@ -212,50 +253,11 @@ final class SoundFiles {
               "the channel '"
                   + name
                   + "' is clipped, "
-                  + clipped
-                  + " times: of this take only that counts",
+                  + (clipped == 1 ? "once" : clipped + " times")
+                  + ": of this take only that counts",
               "turn its gain down and record again"));
     }
     return clipped > 0;
-  }
-
-  /** What was played after the recording ended tells nothing, and is no fault of the rest. */
-  private void cutShort(String about, TestSignal played, double seconds) {
-    double last = played.tones().stream().mapToDouble(Tone::end).max().orElseGet(played::duration);
-    if (seconds < last) {
-      results.notice(
-          Notice.caution(
-              about,
-              String.format(
-                  Locale.ROOT,
-                  "ends %.1f s before the signal does; the rest of that tells nothing",
-                  last - seconds),
-              "record until a second after the signal"));
-    }
-  }
-
-  /** What is called a voltage must follow the signal; else it is left out. */
-  private boolean isSwapped(
-      String about, PlayedSignal played, Map<Sensor, double[]> channels, double rate) {
-    double own = played.likeness();
-    if (!channels.containsKey(Sensor.VOLTAGE) || own > 1 - LESS_LIKE) {
-      // nothing can be that much more like it
-      return false;
-    }
-    for (Map.Entry<Sensor, double[]> c : channels.entrySet()) {
-      if (c.getKey().isMicrophone() && played.likeness(c.getValue(), rate) > own + LESS_LIKE) {
-        results.notice(
-            Notice.fault(
-                about,
-                "the channel '"
-                    + Words.of(c.getKey())
-                    + "' follows the signal better than the voltage does: are two channels swapped?"
-                    + " The voltage is left out",
-                "check which plug sits where, and the order of 'sensors'"));
-        return true;
-      }
-    }
-    return false;
   }
 
   private static ProblemException wrong(String about, String what, String remedy) {

@@ -10,6 +10,7 @@ import java.util.List;
  * @param glides whether a sweep was played
  * @param times s
  * @param tones frequency played at each, Hz; 0 where nothing is
+ * @param played level of each tone in turn against the loudest, dB; empty where all are as loud
  * @param bands middles of the bands, Hz, ascending
  * @param levels over silence, dB, all bands of the first time, then those of the next; -1 where
  *     ordinary distortion may lie and nothing is judged
@@ -24,6 +25,7 @@ public record LeftOver(
     boolean glides,
     List<Double> times,
     List<Double> tones,
+    List<Double> played,
     List<Double> bands,
     List<Double> levels,
     double spotTime,
@@ -33,6 +35,7 @@ public record LeftOver(
   public LeftOver {
     times = List.copyOf(times);
     tones = List.copyOf(tones);
+    played = List.copyOf(played);
     bands = List.copyOf(bands);
     levels = List.copyOf(levels);
     cycle = List.copyOf(cycle);

@@ -54,6 +54,7 @@ final class FlacFile implements SoundFile {
     if (info == null || info.getSampleRate() <= 0) {
       throw broken(name);
     }
+    SoundFile.checkRate(name, info.getSampleRate());
     wanted.check(name, info.getChannels());
     long promised = info.getTotalSamples();
     FlacFile trusted = new FlacFile(path, name, about, info, promised);

@@ -53,6 +53,15 @@ public interface SoundFile extends SoundSource {
     return open(path, name, about, Wanted.ONE_OR_TWO);
   }
 
+  /** No recording of sound is slower or faster, samples a second. */
+  static void checkRate(String name, double rate) {
+    if (!(rate >= 8000 && rate <= 768000)) {
+      throw new ProblemException(
+          Problem.of(
+              name, "gives a sample rate of " + Math.round(rate) + " Hz", "use 44.1 to 192 kHz"));
+    }
+  }
+
   private static SoundFile open(Path path, String name, String about, Wanted wanted) {
     byte[] head = head(path, name);
     String mark = new String(head, java.nio.charset.StandardCharsets.ISO_8859_1);

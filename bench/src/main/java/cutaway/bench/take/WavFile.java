@@ -155,10 +155,7 @@ final class WavFile implements SoundFile {
       if (channels < 1 || channels > 64) {
         throw new ProblemException(Problem.of(name, "its header is broken", "copy it again"));
       }
-      if (!(rate >= 8000 && rate <= 768000)) {
-        throw new ProblemException(
-            Problem.of(name, "gives a sample rate of " + rate + " Hz", "use 44.1 to 192 kHz"));
-      }
+      SoundFile.checkRate(name, rate);
     }
 
     private static ByteBuffer little(byte[] bytes) {

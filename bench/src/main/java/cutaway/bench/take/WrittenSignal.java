@@ -6,6 +6,7 @@ import cutaway.acoustics.stimulus.SteppedTones;
 import cutaway.acoustics.stimulus.TestNoise;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.ToneBurst;
+import cutaway.bench.finding.Shown;
 import cutaway.bench.measure.Kind;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.problem.Problem;
@@ -134,6 +135,26 @@ public record WrittenSignal(
         };
     return String.format(
         Locale.ROOT, "%s, %.2f s, peak %s", what, signal.duration(), String.join(", ", levels));
+  }
+
+  /** As it stands in the sheet of a dossier; absent where it is no signal of a take. */
+  public Optional<String> inSheet(TestSignal signal, String file) {
+    String how =
+        switch (shape) {
+          case SWEEP -> "sweep, from: " + from + ", to: " + to + ", level: " + levels.get(0);
+          case TONE -> "tone, at: " + at.get(0) + ", level: [" + String.join(", ", levels) + "]";
+          case STEPS -> "steps, at: [" + String.join(", ", at) + "], level: " + levels.get(0);
+          case NOISE -> "music, file: takes/" + file;
+          case BURST -> "";
+        };
+    double seconds = lasting.map(l -> read("lasting", l, Kind.TIME)).orElse(shape.seconds);
+    String when =
+        shape == Shape.NOISE
+            ? ""
+            : String.format(
+                Locale.ROOT, ", lasting: %s s, silence: %s", Shown.digits(seconds, 4), silence);
+    boolean usable = shape != Shape.BURST && (shape != Shape.NOISE || signal.duration() >= 5);
+    return usable ? Optional.of("signal: { shape: " + how + when + " }") : Optional.empty();
   }
 
   /**

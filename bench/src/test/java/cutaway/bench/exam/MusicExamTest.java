@@ -101,7 +101,7 @@ class MusicExamTest {
   void otherMusicIsNotFound() throws IOException {
     heard(tune(7, 1), 0);
     tune(7, 2);
-    assertThat(SoundFolder.said(solve(SHEET))).contains("the music is not found in it");
+    assertThat(SoundFolder.said(solve(SHEET))).contains("the music is not found in heard.wav");
   }
 
   @Test

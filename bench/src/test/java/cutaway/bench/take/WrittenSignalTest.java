@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.bench.problem.ProblemException;
+import cutaway.bench.sheet.SheetReader;
 import cutaway.bench.take.WrittenSignal.Shape;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -79,6 +80,32 @@ class WrittenSignalTest {
         .hasMessageContaining("only a tone");
     assertThat(of(Shape.TONE, "15 Hz", "2 kHz", "-16 dB", "-6 dB").signal(48000).tones())
         .hasSize(2);
+  }
+
+  /** The line that is told is read from a sheet as the signal that was written. */
+  @ParameterizedTest
+  @EnumSource(
+      value = Shape.class,
+      names = {"SWEEP", "TONE", "STEPS"})
+  void itsLineInASheetMeansTheSame(Shape shape) {
+    WrittenSignal wish = of(shape, "20 Hz", "1.5 kHz", "-9 dB");
+    TestSignal signal = wish.signal(48000);
+    String sheet =
+        "cutaway: 1\nunit: { name: U }\ntakes:\n  - id: a\n    file: a.wav\n    what: sound\n"
+            + "    sensors: [cone]\n    "
+            + wish.inSheet(signal, "a.wav").orElseThrow()
+            + "\n";
+    assertThat(SheetReader.read(sheet, "dossier.yaml").sounds().takes().get(0).played())
+        .contains(signal);
+  }
+
+  @Test
+  void whatIsNoSignalOfATakeHasNoLine() {
+    WrittenSignal burst = of(Shape.BURST, "20 Hz", "1 kHz", "-9 dB");
+    assertThat(burst.inSheet(burst.signal(48000), "a.wav")).isEmpty();
+    WrittenSignal noise = of(Shape.NOISE, "20 Hz", "1 kHz", "-9 dB");
+    // shorter than a path is learned from
+    assertThat(noise.inSheet(noise.signal(48000), "a.wav")).isEmpty();
   }
 
   @Test
