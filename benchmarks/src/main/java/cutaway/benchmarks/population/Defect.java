@@ -87,29 +87,68 @@ sealed interface Defect {
   }
 
   /**
-   * A part that rests on cone or panel and lifts off when it is shaken hard enough.
+   * A part that rests on its seat and lifts off when it is shaken or pushed hard enough.
    *
-   * @param onPanel whether on the panel
    * @param lifts acceleration at which it does, m/s²
    */
-  record LoosePart(boolean onPanel, double lifts, double ring, long seed) implements Defect {
+  record LoosePart(Seat seat, double lifts, double ring, long seed) implements Defect {
+    /** How much harder a hand holds it. */
+    private static final double HAND = 10;
+
+    /** Share of the hands laid on a wall that lie on a plate in it. */
+    private static final double MET = 0.75;
+
+    /** Of a plate that the pressure pushes, kg/m². */
+    private static final double PLATE = 5;
+
+    /** Where it rests. */
+    enum Seat {
+      CONE,
+      PANEL,
+      /** A plate in a wall, for terminals or an amplifier, which the pressure in the box lifts. */
+      PLATE
+    }
+
     @Override
     public Emission of(Motion motion, Loudspeaker unit) {
       Random r = new Random(seed);
       double share = Loudspeaker.in(r, 0.6, 1);
-      double[] base = motion.acceleration;
-      if (onPanel) {
-        double[] one = Motion.bend(motion.panel[0]);
-        double[] two = Motion.bend(motion.panel[1]);
-        base = new double[one.length];
-        for (int n = 0; n < base.length; n++) {
-          base[n] = share * one[n] + (1 - share) * two[n];
-        }
-      }
-      double[] force = strikes(base, lifts, ring);
+      double[] force = strikes(base(motion, share), lifts, ring);
       boolean acts = most(force) > 0;
-      Structure structure = onPanel ? Structure.panel(r) : Structure.cone(r);
-      return new Emission(onPanel ? Place.WALL : Place.CONE, structure.sound(force), acts);
+      boolean onCone = seat == Seat.CONE;
+      Structure structure = onCone ? Structure.cone(r) : Structure.panel(r);
+      return new Emission(onCone ? Place.CONE : Place.WALL, structure.sound(force), acts);
+    }
+
+    private double[] base(Motion motion, double share) {
+      return switch (seat) {
+        case CONE -> motion.acceleration;
+        case PLATE -> pushed(motion);
+        case PANEL -> {
+          double[] one = Motion.bend(motion.panel[0]);
+          double[] two = Motion.bend(motion.panel[1]);
+          double[] out = new double[one.length];
+          for (int n = 0; n < out.length; n++) {
+            out[n] = share * one[n] + (1 - share) * two[n];
+          }
+          yield out;
+        }
+      };
+    }
+
+    /** Acceleration that the pressure gives a plate, inward. */
+    static double[] pushed(Motion motion) {
+      double[] out = new double[motion.size()];
+      for (int n = 0; n < out.length; n++) {
+        out[n] = -motion.pressure[n] / PLATE;
+      }
+      return out;
+    }
+
+    /** While a hand lies on the wall; it may lie beside a plate. */
+    LoosePart held() {
+      boolean met = seat == Seat.PLATE && new Random(seed * 31 + 5).nextDouble() < MET;
+      return met ? new LoosePart(seat, HAND * lifts, ring, seed) : this;
     }
 
     /** Force for each kg over its rest; all zero where it never lifts off. */
@@ -131,12 +170,9 @@ sealed interface Defect {
       return acts ? force : new double[force.length];
     }
 
-    static LoosePart draw(Random r, boolean onPanel, double reached) {
+    static LoosePart draw(Random r, Seat seat, double reached) {
       return new LoosePart(
-          onPanel,
-          reached * Loudspeaker.in(r, 0.3, 0.9),
-          Loudspeaker.in(r, 1500, 4500),
-          r.nextLong());
+          seat, reached * Loudspeaker.in(r, 0.3, 0.9), Loudspeaker.in(r, 1500, 4500), r.nextLong());
     }
   }
 

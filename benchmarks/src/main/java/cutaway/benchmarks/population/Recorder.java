@@ -21,6 +21,9 @@ final class Recorder {
   /** How strongly a hand damps a panel. */
   private static final double HAND = 12;
 
+  /** Share of the loose parts of a cabinet that are plates in it. */
+  private static final double PLATES = 0.4;
+
   /** Level over background below which there is nothing, dB. */
   private static final double SILENT = -80;
 
@@ -154,7 +157,18 @@ final class Recorder {
     boolean tones = signal.map(s -> !s.tones().isEmpty()).orElse(true);
     double[][] total = copy(sound);
     Microphones.add(total, noise);
-    Scene scene = new Scene(real, now, boxed, withoutTrim, sound, cleanSound, rest, signal, delay);
+    Scene scene =
+        new Scene(
+            real,
+            now,
+            boxed,
+            withoutTrim,
+            done == Intervention.HAND_ON_PANEL,
+            sound,
+            cleanSound,
+            rest,
+            signal,
+            delay);
     Motion shakes = real;
     Optional<double[]> shaking =
         accelerometer.map(a -> a.own(shakes, sound[Microphones.COUNT - 1], boxed));
@@ -198,6 +212,7 @@ final class Recorder {
       Loudspeaker unit,
       boolean boxed,
       boolean withoutTrim,
+      boolean held,
       double[][] sound,
       double[][] cleanSound,
       double[][] rest,
@@ -229,6 +244,7 @@ final class Recorder {
         scene.unit,
         scene.boxed,
         scene.withoutTrim,
+        scene.held,
         microphones.hear(motion, scene.unit, scene.boxed),
         scene.cleanSound,
         scene.rest,
@@ -359,15 +375,18 @@ final class Recorder {
     if (scene.withoutTrim && f == Fault.LOOSE_TRIM) {
       return new Emission(Emission.Place.FRONT, new double[n], false);
     }
-    return defects.computeIfAbsent(f, k -> defect(k, scene.motion)).of(scene.motion, scene.unit);
+    Defect defect = defects.computeIfAbsent(f, k -> defect(k, scene.motion));
+    boolean held = scene.held && defect instanceof Defect.LoosePart;
+    return (held ? ((Defect.LoosePart) defect).held() : defect).of(scene.motion, scene.unit);
   }
 
   private Defect defect(Fault f, Motion motion) {
     Random r = new Random(seeds.getOrDefault(f, 0L));
     return switch (f) {
       case COIL_RUB -> Defect.CoilRub.draw(r, most(motion.displacement));
-      case LOOSE_ON_CONE -> Defect.LoosePart.draw(r, false, most(motion.acceleration));
-      case LOOSE_ON_PANEL -> Defect.LoosePart.draw(r, true, most(Motion.bend(motion.panel[0])));
+      case LOOSE_ON_CONE ->
+          Defect.LoosePart.draw(r, Defect.LoosePart.Seat.CONE, most(motion.acceleration));
+      case LOOSE_ON_PANEL -> looseOnPanel(r, motion);
       case PANEL_BUZZ -> Defect.PanelBuzz.draw(r, most(motion.panel[0]));
       case LOOSE_TRIM -> Defect.LooseTrim.draw(r, motion);
       case WIRE_SLAP -> Defect.Swinging.wire(r, motion);
@@ -376,6 +395,15 @@ final class Recorder {
       case PORT_NOISE -> Defect.PortNoise.draw(r, most(motion.portFlow) / unit.box().portArea());
       default -> throw new IllegalStateException(f + " is no defect of moving parts");
     };
+  }
+
+  private Defect looseOnPanel(Random r, Motion motion) {
+    boolean plate =
+        new Random(seeds.getOrDefault(Fault.LOOSE_ON_PANEL, 0L) + 1).nextDouble() < PLATES;
+    return plate
+        ? Defect.LoosePart.draw(
+            r, Defect.LoosePart.Seat.PLATE, most(Defect.LoosePart.pushed(motion)))
+        : Defect.LoosePart.draw(r, Defect.LoosePart.Seat.PANEL, most(Motion.bend(motion.panel[0])));
   }
 
   static double most(double[] x) {
