@@ -255,7 +255,8 @@ public final class LeftOverDrawing {
                 + " %s round the cone's cycle\">",
             WIDTH, HEIGHT, shown.take()));
     List<Double> parts = shown.cycle();
-    double most = Math.max(2, Collections.max(parts));
+    // the tallest stays clear of the frame
+    double most = 1.06 * Math.max(2, Collections.max(parts));
     double wide = (WIDTH - LEFT - RIGHT) / parts.size();
     double room = HEIGHT - TOP - BOTTOM;
     StringBuilder bars = new StringBuilder();

@@ -61,14 +61,12 @@ public final class Chances {
     return suspicion.suspects().stream().filter(s -> s.chance() >= WORTH).toList();
   }
 
-  /** The others. */
-  public static String left(Suspicion suspicion) {
-    List<SuspectLine> rest = suspicion.suspects().stream().filter(s -> s.chance() < WORTH).toList();
-    return rest.isEmpty()
-        ? ""
-        : "Under 2 % each: "
-            + rest.stream().map(SuspectLine::name).collect(Collectors.joining("; "))
-            + ".";
+  /** Names of the others. */
+  public static List<String> left(Suspicion suspicion) {
+    return suspicion.suspects().stream()
+        .filter(s -> s.chance() < WORTH)
+        .map(SuspectLine::name)
+        .toList();
   }
 
   /** Some chances in a line. */

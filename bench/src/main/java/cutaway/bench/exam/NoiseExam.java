@@ -102,6 +102,7 @@ final class NoiseExam {
       }
     }
     if (!exam.done.isEmpty()) {
+      exam.fromOnePlace();
       results.suspicion(exam.suspicion(belief));
       belief.odds().named().ifPresent(s -> NoiseOnset.tell(s, exam.done, results));
     }
@@ -164,6 +165,20 @@ final class NoiseExam {
     } catch (ProblemException e) {
       refused(sound, e, results);
       return belief;
+    }
+  }
+
+  /** All that was played was heard by one microphone: its place tells nothing. */
+  private void fromOnePlace() {
+    List<Done> driven = done.stream().filter(d -> d.take().signal().isPresent()).toList();
+    boolean one = driven.stream().allMatch(d -> d.take().microphones().size() < 2);
+    if (one && !driven.isEmpty()) {
+      results.notice(
+          Notice.caution(
+              "takes." + driven.get(0).sound().id(),
+              "one microphone alone hears it: where it is loudest is not told, and the odds rest on"
+                  + " what is left",
+              "record with one each at cone, port and wall"));
     }
   }
 
