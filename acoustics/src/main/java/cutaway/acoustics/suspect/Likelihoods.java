@@ -4,6 +4,7 @@ import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Intervention;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -27,6 +28,11 @@ public final class Likelihoods {
   /** Chance that a clue is not of what was counted at all: no population holds every room. */
   private static final double UNCOUNTED = 0.02;
 
+  /** Share of the counts of a step that goes to each side: other places, other units; judgement. */
+  private static final double ELSEWHERE_HELD = 0.25;
+
+  private static final double OTHERWISE_BUILT = 0.1;
+
   /** With less left over a take tells nothing of where and when, dB. */
   private static final double HEARD = 5;
 
@@ -48,16 +54,33 @@ public final class Likelihoods {
     this.tally = tally;
     tally.forEach(
         (of, family, clue, counts) -> {
-          add(alone, new Row(of, family, clue), counts);
-          add(usual, new Row(ALL, family, clue), counts);
+          double[] spread = spread(clue, Arrays.stream(counts).asDoubleStream().toArray());
+          add(alone, new Row(of, family, clue), spread);
+          add(usual, new Row(ALL, family, clue), spread);
         });
   }
 
-  private static void add(Map<Row, double[]> to, Row row, int[] counts) {
+  private static void add(Map<Row, double[]> to, Row row, double[] counts) {
     double[] sum = to.computeIfAbsent(row, k -> new double[counts.length]);
     for (int i = 0; i < counts.length; i++) {
       sum[i] += counts[i];
     }
+  }
+
+  /** Counts of which a share went to the steps on either side. */
+  private static double[] spread(Clue clue, double[] counts) {
+    double share =
+        switch (clue) {
+          case AT_CONE, AT_PORT, AT_WALL, WALL_OVER_PORT, UNLIKE -> ELSEWHERE_HELD;
+          default -> OTHERWISE_BUILT;
+        };
+    double[] out = counts.clone();
+    for (int i = 0; i + 1 < counts.length; i++) {
+      double moved = share * (counts[i + 1] - counts[i]);
+      out[i] += moved;
+      out[i + 1] -= moved;
+    }
+    return out;
   }
 
   /** Logarithm of the likelihood of one clue of a family, given the one it leans on. */
@@ -124,7 +147,7 @@ public final class Likelihoods {
       double p = drawn(own, step, USUAL, drawn(all, step, EVEN, 1.0 / steps));
       out[0][step] = open(p, steps);
       for (int parent = 0; parent < parents; parent++) {
-        double[] counts = tally.counts(row.of, row.family, row.clue, parent);
+        double[] counts = spread(row.clue, tally.counts(row.of, row.family, row.clue, parent));
         out[parent + 1][step] = open(drawn(counts, step, OWN, p), steps);
       }
     }

@@ -10,6 +10,7 @@ import cutaway.acoustics.fault.Intervention;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 /** On counts made up here. */
@@ -190,5 +191,32 @@ class SuspectNetworkTest {
         .containsOnlyKeys(Origin.AMPLIFIER, Origin.INPUT_WIRING)
         .hasEntrySatisfying(Origin.AMPLIFIER, p -> assertThat(p).isCloseTo(0.75, within(1e-9)));
     assertThat(odds.origins()).doesNotContainKey(Origin.OUTSIDE);
+  }
+
+  /**
+   * Louder at the wall than any that was counted: it is still the wall, not what was never there.
+   */
+  @Test
+  void whatLiesAStepBesideWhatWasCountedIsNearlyIt() {
+    Tally tally = new Tally();
+    for (int i = 0; i < 200; i++) {
+      tally.add(List.of(Cause.PANEL_BUZZ), List.of(standing(Intervention.NONE, 25, atWall(5.5))));
+      tally.add(List.of(Cause.WIRE_SLAP), List.of(standing(Intervention.NONE, 25, atWall(-12))));
+    }
+    Likelihoods counted = new Likelihoods(tally);
+    Evidence beside = standing(Intervention.NONE, 25, atWall(8.5));
+    Evidence far = standing(Intervention.NONE, 25, atWall(0));
+    double near =
+        counted.log(Optional.of(Cause.PANEL_BUZZ), beside, Clue.AT_WALL)
+            - counted.log(Optional.of(Cause.WIRE_SLAP), beside, Clue.AT_WALL);
+    double nowhere =
+        counted.log(Optional.of(Cause.PANEL_BUZZ), far, Clue.AT_WALL)
+            - counted.log(Optional.of(Cause.WIRE_SLAP), far, Clue.AT_WALL);
+    assertThat(near).isGreaterThan(Math.log(10));
+    assertThat(nowhere).isCloseTo(0, within(0.1));
+  }
+
+  private static Map<Clue, Double> atWall(double level) {
+    return Map.of(Clue.AT_WALL, level, Clue.AT_CONE, 0.0);
   }
 }
