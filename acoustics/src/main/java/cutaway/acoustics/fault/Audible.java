@@ -58,9 +58,7 @@ public record Audible(
     int band = OctaveBands.at(spot.band());
     return Optional.of(Sensor.LISTENER)
         .filter(residue.microphones()::contains)
-        .filter(
-            s ->
-                residue.over(s, band, time - spot.half(), time + spot.half()) >= DrivenClues.HEARD);
+        .filter(s -> residue.over(s, band, time - spot.half(), time + spot.half()) >= Clue.HEARD);
   }
 
   private static Stretch heard(NoiseTake take, Remainder residue, Spot spot) {

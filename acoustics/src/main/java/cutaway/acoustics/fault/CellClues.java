@@ -30,7 +30,7 @@ final class CellClues {
   Map<Clue, Double> of(Cell cell) {
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     clues.put(Clue.MARGIN, cell.margin());
-    if (cell.margin() < DrivenClues.HEARD) {
+    if (cell.margin() < Clue.HEARD) {
       return clues;
     }
     growth(cell, clues);
@@ -68,7 +68,7 @@ final class CellClues {
     while (cells.get(at).tone() != best.tone() || cells.get(at).time() != best.time()) {
       at++;
     }
-    double least = Math.max(DrivenClues.HEARD, best.margin() - WITHIN);
+    double least = Math.max(Clue.HEARD, best.margin() - WITHIN);
     int out = at;
     // one moment that falls silent ends nothing
     for (int i = at + step; i >= 0 && i < cells.size() && Math.abs(i - out) <= 2; i += step) {

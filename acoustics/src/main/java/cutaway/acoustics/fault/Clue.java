@@ -107,6 +107,12 @@ public enum Clue {
   /** What one takes off the noise from 2.8 to 11 kHz at the cone, dB. */
   HISS_CHANGE;
 
+  /** A margin under this is of something that does not stand out, dB. */
+  public static final double HEARD = 5;
+
+  /** A moment that stands out by less over what lasts is none by itself, dB. */
+  public static final double ALONE = 6;
+
   /** One for all that tell the same: which microphone hears it loudest. */
   public Clue subject() {
     return switch (this) {

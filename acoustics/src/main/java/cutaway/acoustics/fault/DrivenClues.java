@@ -12,12 +12,6 @@ import java.util.stream.IntStream;
 
 /** Reads the clues off a take in which something is played. */
 final class DrivenClues {
-  /** A margin below this is the scatter of noise, dB. */
-  static final double HEARD = 5;
-
-  /** One moment stands out so far over what lasts, dB, and so far over silence. */
-  private static final double ALONE = 6;
-
   private static final double CLEAR = 8;
 
   private final NoiseTake take;
@@ -52,7 +46,7 @@ final class DrivenClues {
     voltage();
     sound();
     return strongest
-        .filter(c -> c.margin() >= HEARD)
+        .filter(c -> c.margin() >= Clue.HEARD)
         .map(c -> spot(residue, c, true))
         .or(() -> moment.map(c -> spot(residue, c, false)));
   }
@@ -66,12 +60,12 @@ final class DrivenClues {
     Map<Clue, Double> clues = clues(cell);
     Optional<Residue> besideCone =
         Optional.of(cell)
-            .filter(c -> glides && c.margin() >= HEARD)
+            .filter(c -> glides && c.margin() >= Clue.HEARD)
             .filter(c -> residue.microphones().contains(Sensor.CONE))
             .flatMap(residue::besideCone);
     besideCone.flatMap(b -> throughCone(b, cell)).ifPresent(t -> clues.put(Clue.THROUGH_CONE, t));
     add(glides ? Family.SWEPT : Family.STANDING, clues);
-    if (glides && cell.margin() >= HEARD) {
+    if (glides && cell.margin() >= Clue.HEARD) {
       second(cell, besideCone);
     }
   }
@@ -126,7 +120,7 @@ final class DrivenClues {
   private Optional<Cell> moment(Cell strongest) {
     Optional<Cell> loudest = moments.loudest();
     double excess = loudest.map(c -> c.margin() - Math.max(0, strongest.margin())).orElse(0.0);
-    Optional<Cell> alone = loudest.filter(c -> excess >= ALONE && c.margin() >= CLEAR);
+    Optional<Cell> alone = loudest.filter(c -> excess >= Clue.ALONE && c.margin() >= CLEAR);
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     alone.ifPresent(c -> clues.putAll(clues(c)));
     clues.put(Clue.EXCESS, excess);

@@ -32,7 +32,7 @@ final class MusicClues {
     strongest.ifPresent(c -> add(Family.MUSIC, clues(c)));
     before.ifPresent(this::left);
     residue.unfollowed().ifPresent(u -> add(Family.VOLTAGE, Map.of(Clue.UNFOLLOWED, u)));
-    return strongest.filter(c -> c.margin() >= DrivenClues.HEARD).map(this::spot);
+    return strongest.filter(c -> c.margin() >= Clue.HEARD).map(this::spot);
   }
 
   private void add(Family family, Map<Clue, Double> values) {
@@ -42,7 +42,7 @@ final class MusicClues {
   private Map<Clue, Double> clues(Cell cell) {
     Map<Clue, Double> clues = new EnumMap<>(Clue.class);
     clues.put(Clue.MARGIN, cell.margin());
-    if (cell.margin() < DrivenClues.HEARD) {
+    if (cell.margin() < Clue.HEARD) {
       return clues;
     }
     Sensor loudest = residue.microphones().get(cell.loudest());

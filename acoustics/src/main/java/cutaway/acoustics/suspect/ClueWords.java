@@ -16,7 +16,7 @@ public final class ClueWords {
       case MUSIC -> "while music plays: " + words;
       case ELSEWHERE -> "elsewhere in the sweep: " + words;
       case BESIDE ->
-          clue == Clue.MARGIN && v < 5
+          clue == Clue.MARGIN && v < Clue.HEARD
               ? "nothing is left over that the voltage or the cone's own sound does not explain"
               : "of what the voltage or the cone's own sound does not explain: " + words;
       default -> words;
@@ -26,7 +26,7 @@ public final class ClueWords {
   static String of(Clue clue, double v) {
     return switch (clue) {
       case MARGIN ->
-          v < 5
+          v < Clue.HEARD
               ? "nothing is left over that stands out"
               : say("what is left over stands %.0f dB above silence", v);
       case OVER_RESONANCE -> say("strongest at %.2f times the drive unit's resonance", times(v));
@@ -78,7 +78,7 @@ public final class ClueWords {
                   : "it shakes the wall %.0f dB less out of rest than it is heard",
               Math.abs(v));
       case EXCESS ->
-          v < 6
+          v < Clue.ALONE
               ? "no single moment stands out"
               : say("a single moment stands out by %.0f dB over what lasts", v);
       case PEAKED ->

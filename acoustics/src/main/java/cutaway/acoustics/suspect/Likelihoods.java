@@ -33,12 +33,6 @@ public final class Likelihoods {
 
   private static final double OTHERWISE_BUILT = 0.1;
 
-  /** With less left over a take tells nothing of where and when, dB. */
-  private static final double HEARD = 5;
-
-  /** With less a single moment is none, dB. */
-  private static final double ALONE = 6;
-
   private final Map<Row, double[]> alone = new HashMap<>();
   private final Map<Row, double[]> usual = new HashMap<>();
   private final Map<Row, double[][]> chances = new ConcurrentHashMap<>();
@@ -171,8 +165,8 @@ public final class Likelihoods {
     Map<Clue, Double> values = new EnumMap<>(Clue.class);
     for (Clue clue : clues(family)) {
       boolean silent =
-          values.getOrDefault(Clue.MARGIN, HEARD) < HEARD
-              || values.getOrDefault(Clue.EXCESS, ALONE) < ALONE;
+          values.getOrDefault(Clue.MARGIN, Clue.HEARD) < Clue.HEARD
+              || values.getOrDefault(Clue.EXCESS, Clue.ALONE) < Clue.ALONE;
       if (!silent) {
         values.put(clue, Scale.middle(clue, step(of, out, clue, random)));
         out = new Evidence(family, done, values);

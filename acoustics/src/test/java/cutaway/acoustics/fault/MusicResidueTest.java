@@ -91,7 +91,7 @@ class MusicResidueTest {
     // the mean of the path is some way behind what comes first
     assertThat(residue.begins()).isCloseTo(0.4 * (1 + drift) + LATE, within(0.01));
     assertThat(TakeClues.of(take, UNIT, Optional.empty()).clue(Family.MUSIC, Clue.MARGIN))
-        .hasValueSatisfying(m -> assertThat(m).isLessThan(DrivenClues.HEARD));
+        .hasValueSatisfying(m -> assertThat(m).isLessThan(Clue.HEARD));
   }
 
   @ParameterizedTest

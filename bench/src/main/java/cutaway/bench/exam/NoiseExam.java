@@ -340,6 +340,8 @@ final class NoiseExam {
     return take.clues().places().stream()
         .skip(second ? 1 : 0)
         .findFirst()
+        // of a moment beside what lasts no place is kept
+        .filter(p -> family != Family.MOMENT || !p.spot().lasts())
         .map(p -> p.spot().frequency());
   }
 }

@@ -3,11 +3,13 @@ package cutaway.bench.exam;
 import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
+import cutaway.acoustics.meter.FrequencyWeighting;
 import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.sheet.Words;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Locale;
@@ -26,6 +28,9 @@ final class SoundChecks {
    */
   private static final double LOUDER = 6;
 
+  /** Peak level of no loudspeaker even close by, dB SPL. */
+  private static final double LOUDEST = 155;
+
   private final String about;
   private final Results results;
 
@@ -38,6 +43,7 @@ final class SoundChecks {
   /** Tells what is odd; whether more than its flaws may be believed. */
   boolean bears(NoiseTake take, PlayedSignal played) {
     cutShort(take, played);
+    tooLoud(take);
     boolean swapped = isSwapped(take, played) || isLouderAtWall(take);
     return !hasGap(take, played) && !swapped;
   }
@@ -63,6 +69,25 @@ final class SoundChecks {
     List<Tone> tones = played.alignment().map(a -> a.recorded(signal)).orElse(signal.tones());
     double start = played.alignment().map(Alignment::delay).orElse(0.0);
     return tones.stream().mapToDouble(Tone::end).max().orElse(start + signal.duration());
+  }
+
+  /** Nobody's ears or microphones bear more: full scale is told wrongly. */
+  private void tooLoud(NoiseTake take) {
+    for (Sensor m : take.microphones()) {
+      double peak = Arrays.stream(take.channel(m)).map(Math::abs).max().orElse(0);
+      double level = 20 * Math.log10(peak / FrequencyWeighting.REFERENCE + 1e-12);
+      if (level > LOUDEST) {
+        results.notice(
+            Notice.caution(
+                about,
+                String.format(
+                    Locale.ROOT,
+                    "the channel '%s' would reach %.0f dB SPL: full scale is hardly as told",
+                    Words.of(m),
+                    level),
+                "correct 'full-scale'; it is the peak in Pa that a channel holds at most"));
+      }
+    }
   }
 
   /** What is called a voltage must follow the signal. */

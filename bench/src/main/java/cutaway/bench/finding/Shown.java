@@ -24,7 +24,7 @@ public record Shown(String value, String uncertainty, String unit) {
 
   /** A value with uncertainty in an SI unit. */
   public static Shown of(double value, double sd, String siUnit) {
-    Scale scale = metric(siUnit, value);
+    Scale scale = metric(siUnit, value, sd);
     return rounded(value * scale.factor(), sd * scale.factor(), scale.unit());
   }
 
@@ -35,13 +35,15 @@ public record Shown(String value, String uncertainty, String unit) {
     return inchScale(finding.unit()).map(s -> rounded(v * s.factor(), sd * s.factor(), s.unit()));
   }
 
-  private static Scale metric(String unit, double value) {
+  private static Scale metric(String unit, double value, double sd) {
     double size = Math.abs(value);
+    // a distance known to decimetres was not taken with a rule
+    boolean rough = sd > 0.05 && size > 0.3;
     return switch (unit) {
       case "kg" -> size < 0.5 ? new Scale("g", 1e3) : new Scale("kg", 1);
       case "m³" -> new Scale("L", 1e3);
       case "m²" -> size < 1e-4 ? new Scale("mm²", 1e6) : new Scale("cm²", 1e4);
-      case "m" -> new Scale("mm", 1e3);
+      case "m" -> rough ? new Scale("m", 1) : new Scale("mm", 1e3);
       case "m/N" -> new Scale("mm/N", 1e3);
       case "H" -> new Scale("mH", 1e3);
       case "s" -> new Scale("ms", 1e3);

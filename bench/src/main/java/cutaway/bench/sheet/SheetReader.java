@@ -54,7 +54,7 @@ public final class SheetReader {
     SheetReader reader = new SheetReader(tree);
     Sheet sheet = reader.sheet();
     if (!reader.problems.isEmpty()) {
-      throw new ProblemException(List.copyOf(reader.problems));
+      throw new ProblemException(reader.problems.stream().distinct().toList());
     }
     return sheet;
   }

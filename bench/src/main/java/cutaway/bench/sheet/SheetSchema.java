@@ -12,8 +12,11 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** Checks a sheet's shape against the JSON Schema that ships with Cutaway. */
 final class SheetSchema {
@@ -32,14 +35,30 @@ final class SheetSchema {
     }
   }
 
+  /** One of several ways to write a value. */
+  private static final String CHOICE = "oneOf";
+
   /** Everything the schema objects to, in the order of the sheet. */
   static List<Problem> check(SheetTree tree) {
     JsonSchema schema =
         JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012).getSchema(SCHEMA);
-    List<Problem> out = new ArrayList<>();
-    for (ValidationMessage message : schema.validate(tree.root())) {
-      out.add(problem(tree, message));
+    Set<ValidationMessage> messages = schema.validate(tree.root());
+    Set<String> choices =
+        messages.stream()
+            .filter(m -> m.getType().equals(CHOICE))
+            .map(SheetSchema::pointer)
+            .collect(Collectors.toSet());
+    Set<Problem> found = new LinkedHashSet<>();
+    for (ValidationMessage message : messages) {
+      String at = pointer(message);
+      boolean choice = message.getType().equals(CHOICE);
+      // of a choice, what is wrong further in says more; each of its ways by itself says nothing
+      boolean told = messages.stream().anyMatch(m -> pointer(m).startsWith(at + "/"));
+      if (choice ? !told : !choices.contains(at)) {
+        found.add(problem(tree, message));
+      }
     }
+    List<Problem> out = new ArrayList<>(found);
     out.sort(java.util.Comparator.comparingInt(Problem::line).thenComparingInt(Problem::column));
     return out;
   }
@@ -57,6 +76,7 @@ final class SheetSchema {
               place + " lacks '" + message.getProperty() + "'",
               hint(schema.path("properties").path(message.getProperty())));
       case "type" -> wrongType(tree, pointer, place, schema);
+      case CHOICE -> wrongType(tree, pointer, place, schema.path(CHOICE).path(0));
       case "enum" ->
           tree.problem(
               pointer,
@@ -102,7 +122,11 @@ final class SheetSchema {
           pointer,
           false,
           place + " " + what,
-          "write " + kind.words() + " like '" + kind.example() + "'");
+          "write "
+              + kind.words()
+              + " like '"
+              + schema.path("examples").path(0).asText(kind.example())
+              + "'");
     }
     if (value.isNumber() && schema.path("type").asText().equals("string")) {
       return tree.problem(
@@ -146,13 +170,23 @@ final class SheetSchema {
     return out.toString();
   }
 
+  private static JsonNode within(JsonNode schema, String step) {
+    JsonNode next = schema.path("properties").path(step);
+    if (next.isMissingNode()) {
+      next = schema.path("items");
+    }
+    for (JsonNode way : schema.path(CHOICE)) {
+      next = next.isMissingNode() ? within(way, step) : next;
+    }
+    return next;
+  }
+
   /** The part of the schema that speaks of a value. */
   static JsonNode schemaAt(String pointer) {
     JsonNode at = SCHEMA;
     if (!pointer.isEmpty()) {
       for (String step : pointer.substring(1).split("/", -1)) {
-        JsonNode next = at.path("properties").path(step);
-        at = next.isMissingNode() ? at.path("items") : next;
+        at = within(at, step);
       }
     }
     return at;

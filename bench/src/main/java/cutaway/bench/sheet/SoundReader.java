@@ -127,7 +127,9 @@ final class SoundReader {
     List<Double> peaks = each(p + "/level", Kind.LEVEL).map(l -> Math.pow(10, l / 20)).toList();
     if (peaks.stream().anyMatch(l -> l > 1)) {
       reader.problem(
-          p + "/level", "is over full scale", "write what was asked of the file, such as '-6 dB'");
+          p + "/level",
+          "the level is over full scale",
+          "write what was asked of the file, such as '-6 dB'");
     }
     double peak = peaks.isEmpty() ? 0.5 : peaks.get(0);
     List<Double> at = each(p + "/at", Kind.FREQUENCY).toList();

@@ -99,4 +99,14 @@ class SoundChecksTest {
     assertThat(bears).isTrue();
     assertThat(check(take(sweep, 0.1, whole))).isEqualTo("[]");
   }
+
+  @Test
+  void aFullScaleThatCannotBeIsTold() {
+    NoiseTake take = take(0.1, 4);
+    double[] cone = take.channel(Sensor.CONE);
+    for (int i = 0; i < cone.length; i++) {
+      cone[i] *= 2000;
+    }
+    assertThat(check(take)).contains("'cone' would reach 160 dB SPL", "correct 'full-scale'");
+  }
 }

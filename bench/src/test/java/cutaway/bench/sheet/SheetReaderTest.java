@@ -90,7 +90,7 @@ class SheetReaderTest {
   void saysHowToWriteAPlainNumber() {
     assertThat(only(HEAD + "drive-unit: { piston-diameter: 164 }\n"))
         .startsWith("dossier.yaml:3:32: 'drive-unit.piston-diameter' is the plain number 164")
-        .endsWith("write a length like '164 mm'");
+        .endsWith("write a length like '164 mm ± 2 mm'");
   }
 
   @Test
@@ -257,5 +257,35 @@ class SheetReaderTest {
         .hasMessageContaining("stands on several lines");
     assertThatThrownBy(() -> SheetEditor.set(sheet, "f", "takes.a.what", "noise"))
         .hasMessageContaining("'takes.a.what' is 'noise'");
+  }
+
+  /** Of a value that may be written in two ways one thing is said: what to write. */
+  @Test
+  void ofTwoWaysToWriteOneIsNamed() {
+    String take =
+        HEAD
+            + "takes:\n  - { id: a, file: a.wav, what: sound, sensors: [cone],"
+            + " signal: { shape: tone, at: 80 Hz, level: %s } }\n";
+    assertThat(problems(take.formatted("[-16, -6]")))
+        .extracting(Problem::what)
+        .containsExactly(
+            "'takes.a.signal.level.1' is the plain number -16",
+            "'takes.a.signal.level.2' is the plain number -6");
+    assertThat(only(take.formatted("-6")))
+        .endsWith("'takes.a.signal.level' is the plain number -6; write a level like '-6 dB'");
+    assertThat(only(take.formatted("6 dB"))).contains("the level is over full scale");
+  }
+
+  /** A full scale for all takes that is no pressure is said once. */
+  @Test
+  void whatManyTakesShareIsSaidOnce() {
+    String take = "  - { id: %s, file: a.wav, what: sound, sensors: [cone] }\n";
+    assertThat(
+            only(
+                HEAD
+                    + "rig: { full-scale: { cone: 20 V } }\ntakes:\n"
+                    + take.formatted("a")
+                    + take.formatted("b")))
+        .contains("'20 V' is not a pressure");
   }
 }
