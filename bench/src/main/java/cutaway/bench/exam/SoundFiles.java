@@ -110,7 +110,7 @@ final class SoundFiles {
             file.format(),
             Shown.digits(file.rate() / 1000, 4),
             seconds,
-            file.channels() == 1 ? "1 channel" : file.channels() + " channels"));
+            channels(file)));
   }
 
   /** Opens a file that has the channels it should, and no more than memory holds. */
@@ -124,7 +124,7 @@ final class SoundFiles {
               Locale.ROOT,
               "%s has %s, 'sensors' names %d",
               sound.file(),
-              file.channels() == 1 ? "1 channel" : file.channels() + " channels",
+              channels(file),
               sound.channels().size()),
           "name one sensor for each channel, 'none' where one hears nothing");
     }
@@ -143,15 +143,15 @@ final class SoundFiles {
     enough(
         about,
         String.format(
-            Locale.ROOT,
-            "%s lasts %.0f s with %d channels",
-            sound.file(),
-            seconds,
-            file.channels()),
+            Locale.ROOT, "%s lasts %.0f s with %s", sound.file(), seconds, channels(file)),
         sound.music().isPresent()
             ? padded * (BYTES_MUSIC + BYTES_MUSIC_EACH * file.channels())
             : BYTES_EACH * file.frames() * file.channels());
     return file;
+  }
+
+  private static String channels(SoundFile file) {
+    return file.channels() == 1 ? "1 channel" : file.channels() + " channels";
   }
 
   private static void enough(String about, String what, double needed) {
@@ -207,11 +207,7 @@ final class SoundFiles {
     enough(
         about,
         String.format(
-            Locale.ROOT,
-            "the music in %s lasts %.0f s with %d channels",
-            name,
-            seconds,
-            file.channels()),
+            Locale.ROOT, "the music in %s lasts %.0f s with %s", name, seconds, channels(file)),
         2.0 * Double.BYTES * file.frames() * (file.channels() + 1));
     double[][] channels = file.samples();
     double[] out = new double[channels[0].length];
