@@ -9,8 +9,9 @@ import java.util.stream.IntStream;
  *
  * @param hum absent where no multiple of the mains is heard there
  * @param tone the strongest that is none of them, absent where none is heard
+ * @param spectrum of all that is heard
  */
-public record AtRest(Optional<MainsComb> hum, Optional<StrayTone> tone) {
+public record AtRest(Optional<MainsComb> hum, Optional<StrayTone> tone, RestSpectrum spectrum) {
   /** Orders of the hum that are heard, the loudest first. */
   public List<Integer> orders() {
     return hum.stream()

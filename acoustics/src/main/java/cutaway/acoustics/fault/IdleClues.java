@@ -51,7 +51,8 @@ final class IdleClues {
     Optional<MainsComb> hum =
         Optional.of(combs.get(sensors.indexOf(Sensor.CONE)))
             .filter(c -> believed && c.clear(1, MainsComb.ORDERS) > 0);
-    return Optional.of(new AtRest(hum, tone));
+    return Optional.of(
+        new AtRest(hum, tone, RestSpectrum.of(take.channel(Sensor.CONE), take.rate())));
   }
 
   private void add(Family family, Map<Clue, Double> values) {

@@ -19,6 +19,8 @@ public final class Chances {
   /** Bits that are none. */
   private static final double NOTHING_NEW = 0.05;
 
+  private static final char NO_BREAK = '\u00a0';
+
   private Chances() {}
 
   /** In whole percent, never quite none, and never surer than the odds were found to be right. */
@@ -72,7 +74,7 @@ public final class Chances {
   /** Some chances in a line. */
   public static String said(List<Chance> chances) {
     return chances.stream()
-        .map(c -> c.name() + " " + percent(c.chance()))
+        .map(c -> c.name() + " " + percent(c.chance()).replace(' ', NO_BREAK))
         .collect(Collectors.joining("; "));
   }
 }

@@ -18,6 +18,9 @@ final class Charts {
   /** More than these cannot be told apart by colour. */
   private static final int MOST_TAKES = 4;
 
+  private static final String REST = "noise.";
+  private static final String SPECTRUM = ".spectrum";
+
   private final Findings findings;
 
   Charts(Findings findings) {
@@ -145,6 +148,39 @@ final class Charts {
             markers,
             bottom,
             Double.NaN));
+  }
+
+  /** All that was heard with nothing played, take over take. */
+  Optional<Chart> atRest() {
+    List<Series> series = new ArrayList<>();
+    List<Marker> markers = new ArrayList<>();
+    for (Curve c : findings.curves()) {
+      if (c.id().startsWith(REST) && c.id().endsWith(SPECTRUM) && series.size() < MOST_TAKES) {
+        String take = c.id().substring(REST.length(), c.id().length() - SPECTRUM.length());
+        if (series.isEmpty()) {
+          mark(markers, REST + take + ".mains", "mains");
+          mark(markers, REST + take + ".tone-frequency", "tone");
+        }
+        series.add(line(c, take, series.size() + 1, series.size() % 2 == 1, v -> v));
+      }
+    }
+    return series.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Chart(
+                "at-rest",
+                "With nothing played, at the cone",
+                true,
+                FREQUENCY,
+                "level of a tone, dB SPL",
+                series,
+                markers,
+                Double.NaN,
+                Double.NaN));
+  }
+
+  private void mark(List<Marker> markers, String finding, String label) {
+    findings.finding(finding).ifPresent(f -> markers.add(new Marker(f.estimate().value(), label)));
   }
 
   /** Levels are shown 36 dB deep. */

@@ -87,7 +87,11 @@ public final class StoryTeller {
         .map(
             s ->
                 new Chapter(
-                    "noise", "What is that noise?", s.conclusion(), rows("noise."), List.of()));
+                    "noise",
+                    "What is that noise?",
+                    s.conclusion(),
+                    rows("noise."),
+                    charts.atRest().stream().map(StoryTeller::figure).toList()));
   }
 
   private List<Fact> facts() {

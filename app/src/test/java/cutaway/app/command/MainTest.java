@@ -51,8 +51,8 @@ class MainTest {
         .contains("<svg class=\"cutaway\"", "What is in the drive unit?", "default-src 'none'")
         .doesNotContain("http://", "https://", "<script");
     // sounds are in it, and nothing else is asked for
-    assertThat(report.split("src=\"", -1)).hasSize(7);
-    assertThat(report.split("src=\"data:audio/wav;base64,UklGR", -1)).hasSize(7);
+    assertThat(report.split("src=\"", -1)).hasSize(8);
+    assertThat(report.split("src=\"data:audio/wav;base64,UklGR", -1)).hasSize(8);
     assertThat(run("report", demo()).out()).contains("report.html");
   }
 

@@ -15,6 +15,7 @@ import cutaway.acoustics.fault.TakeClues;
 import cutaway.acoustics.meter.FrequencyWeighting;
 import cutaway.acoustics.meter.PowerSpectrum;
 import cutaway.bench.exam.NoiseTests.Done;
+import cutaway.bench.finding.Curve;
 import cutaway.bench.sheet.SoundReadings;
 import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.Words;
@@ -156,6 +157,14 @@ final class NoiseLevels {
     }
 
     private void heard(AtRest rest) {
+      results.curve(
+          Curve.of(
+              "noise." + id + ".spectrum",
+              "With nothing played, at the cone, " + id,
+              "Hz",
+              "dB",
+              rest.spectrum().frequencies(),
+              rest.spectrum().levels()));
       hum(rest)
           .ifPresent(
               h -> {
