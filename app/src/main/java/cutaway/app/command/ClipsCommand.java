@@ -1,8 +1,8 @@
 package cutaway.app.command;
 
 import cutaway.bench.dossier.Dossier;
-import cutaway.bench.exam.NoiseClips;
-import cutaway.bench.exam.NoiseClips.Clip;
+import cutaway.bench.noise.NoiseClips;
+import cutaway.bench.noise.NoiseClips.Clip;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import cutaway.bench.take.SignalFile;

@@ -1,8 +1,8 @@
 package cutaway.app.page;
 
 import cutaway.bench.dossier.Dossier;
-import cutaway.bench.exam.NoiseClips;
-import cutaway.bench.exam.NoiseClips.Clip;
+import cutaway.bench.noise.NoiseClips;
+import cutaway.bench.noise.NoiseClips.Clip;
 import cutaway.bench.take.SignalFile;
 import java.util.List;
 import java.util.Optional;

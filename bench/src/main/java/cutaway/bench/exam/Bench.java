@@ -18,6 +18,7 @@ import cutaway.bench.finding.Shown;
 import cutaway.bench.measure.Reading;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
+import cutaway.bench.result.Evidence;
 import cutaway.bench.sheet.BoxKind;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.TakeEntry;

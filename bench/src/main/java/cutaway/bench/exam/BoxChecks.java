@@ -4,6 +4,7 @@ import cutaway.acoustics.box.Port;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Lining;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;

@@ -7,6 +7,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.BoxKind;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;

@@ -5,6 +5,7 @@ import cutaway.acoustics.driveunit.JointFit;
 import cutaway.acoustics.driveunit.Mounting;
 import cutaway.acoustics.driveunit.Take;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Results;
 import java.util.List;
 
 /**

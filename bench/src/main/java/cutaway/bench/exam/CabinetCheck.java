@@ -4,6 +4,7 @@ import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.CabinetReadings.Back;
 import cutaway.bench.sheet.CabinetReadings.CutOutReadings;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;

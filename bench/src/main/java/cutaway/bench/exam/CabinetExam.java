@@ -8,6 +8,7 @@ import cutaway.acoustics.cabinet.Hole;
 import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;
 import java.nio.file.Path;

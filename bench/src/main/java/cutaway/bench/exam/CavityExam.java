@@ -9,6 +9,7 @@ import cutaway.acoustics.cabinet.Patch;
 import cutaway.acoustics.cabinet.Point;
 import cutaway.acoustics.cabinet.StandingWaves;
 import cutaway.acoustics.estimate.Estimate;
+import cutaway.bench.result.Results;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;

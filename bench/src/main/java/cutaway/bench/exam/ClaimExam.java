@@ -7,6 +7,7 @@ import cutaway.bench.finding.Judgement.Verdict;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.measure.Kind;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Nearness;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.ClaimEntry;

@@ -12,6 +12,7 @@ import cutaway.acoustics.estimate.SingularInformationException;
 import cutaway.bench.finding.NextReading;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
 import java.util.List;

@@ -8,6 +8,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import java.util.List;
 import java.util.Locale;

@@ -3,6 +3,7 @@ package cutaway.bench.exam;
 import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.CabinetReadings.FeetReadings;
 import java.util.ArrayList;
 import java.util.List;

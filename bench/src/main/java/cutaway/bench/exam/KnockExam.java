@@ -8,6 +8,7 @@ import cutaway.acoustics.knock.Tap;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
 import cutaway.bench.problem.ProblemException;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.TakeEntry;
 import cutaway.bench.take.SoundFile;

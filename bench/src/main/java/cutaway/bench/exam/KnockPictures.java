@@ -6,6 +6,7 @@ import cutaway.acoustics.knock.Tap;
 import cutaway.acoustics.knock.TapSpectrogram;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Spectrogram;
+import cutaway.bench.result.Results;
 import java.util.Arrays;
 import java.util.List;
 

@@ -10,6 +10,7 @@ import cutaway.acoustics.driveunit.SmallSignal;
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import java.util.ArrayList;
 import java.util.List;

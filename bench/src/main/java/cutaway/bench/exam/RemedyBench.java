@@ -18,6 +18,8 @@ import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Trial;
 import cutaway.bench.finding.Trial.WallLine;
+import cutaway.bench.result.Evidence;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Sheet.BoxReadings;

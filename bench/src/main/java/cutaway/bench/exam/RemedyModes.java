@@ -5,6 +5,7 @@ import cutaway.acoustics.cabinet.ImpossibleShapeException;
 import cutaway.acoustics.cabinet.Wall;
 import cutaway.acoustics.cabinet.WallSwap;
 import cutaway.bench.finding.Change;
+import cutaway.bench.work.Once;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;

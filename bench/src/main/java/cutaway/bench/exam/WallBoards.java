@@ -7,6 +7,7 @@ import cutaway.acoustics.cabinet.Board;
 import cutaway.acoustics.cabinet.BoxModes;
 import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.CabinetReadings.WallReadings;
 import java.util.ArrayList;
 import java.util.Arrays;

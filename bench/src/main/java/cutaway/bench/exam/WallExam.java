@@ -12,6 +12,7 @@ import cutaway.acoustics.hearing.ResonanceAudibility;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
+import cutaway.bench.result.Results;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;

@@ -6,6 +6,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.knock.ModalAssurance;
 import cutaway.acoustics.knock.Ring;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Results;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;

@@ -9,6 +9,7 @@ import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.exam.WavesModel.Waves;
 import cutaway.bench.finding.Curve;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.Words;
 import java.util.ArrayList;

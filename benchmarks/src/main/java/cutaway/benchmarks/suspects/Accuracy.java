@@ -7,7 +7,7 @@ import cutaway.acoustics.suspect.Odds;
 import cutaway.acoustics.suspect.Origin;
 import cutaway.acoustics.suspect.Suspect;
 import cutaway.acoustics.suspect.SuspectNetwork;
-import cutaway.bench.exam.CountedClues;
+import cutaway.bench.noise.CountedClues;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;

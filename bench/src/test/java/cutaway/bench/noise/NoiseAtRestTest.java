@@ -1,13 +1,13 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import cutaway.bench.dossier.Dossier;
-import cutaway.bench.exam.NoiseClips.Clip;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.Suspicion;
+import cutaway.bench.noise.NoiseClips.Clip;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseClip;
@@ -8,9 +8,11 @@ import cutaway.acoustics.fault.Sensor;
 import cutaway.acoustics.fault.Spot;
 import cutaway.acoustics.meter.LevelMatch;
 import cutaway.acoustics.stimulus.TestSignal;
-import cutaway.bench.exam.NoiseTests.Done;
 import cutaway.bench.finding.Suspicion;
+import cutaway.bench.noise.NoiseTests.Done;
 import cutaway.bench.problem.ProblemException;
+import cutaway.bench.result.Evidence;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.Words;

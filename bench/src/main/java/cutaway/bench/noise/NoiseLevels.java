@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.fault.AtRest;
@@ -14,8 +14,9 @@ import cutaway.acoustics.fault.StrayTone;
 import cutaway.acoustics.fault.TakeClues;
 import cutaway.acoustics.meter.FrequencyWeighting;
 import cutaway.acoustics.meter.PowerSpectrum;
-import cutaway.bench.exam.NoiseTests.Done;
 import cutaway.bench.finding.Curve;
+import cutaway.bench.noise.NoiseTests.Done;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.SoundReadings;
 import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.Words;

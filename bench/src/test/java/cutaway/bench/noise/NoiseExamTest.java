@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -7,12 +7,12 @@ import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.dossier.DemoDossier;
 import cutaway.bench.dossier.Dossier;
-import cutaway.bench.exam.NoiseClips.Clip;
 import cutaway.bench.finding.Findings;
 import cutaway.bench.finding.LeftOver;
 import cutaway.bench.finding.NextTest;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Suspicion;
+import cutaway.bench.noise.NoiseClips.Clip;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.ByteBuffer;

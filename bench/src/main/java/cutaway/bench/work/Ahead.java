@@ -1,18 +1,18 @@
-package cutaway.bench.exam;
+package cutaway.bench.work;
 
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.function.Supplier;
 
 /** Work that is begun by another thread before anyone asks for what it comes to. */
-final class Ahead<T> implements Supplier<T>, AutoCloseable {
+public final class Ahead<T> implements Supplier<T>, AutoCloseable {
   private final CompletableFuture<T> work;
 
   private Ahead(CompletableFuture<T> work) {
     this.work = work;
   }
 
-  static <T> Ahead<T> begin(Supplier<T> work) {
+  public static <T> Ahead<T> begin(Supplier<T> work) {
     return new Ahead<>(CompletableFuture.supplyAsync(work));
   }
 
@@ -30,7 +30,7 @@ final class Ahead<T> implements Supplier<T>, AutoCloseable {
   }
 
   /** Waits until nothing of it goes on, whatever it came to. */
-  void await() {
+  public void await() {
     work.handle((done, failed) -> failed).join();
   }
 

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
@@ -17,14 +17,15 @@ import cutaway.acoustics.suspect.Reason;
 import cutaway.acoustics.suspect.Reasons;
 import cutaway.acoustics.suspect.Suspect;
 import cutaway.acoustics.suspect.SuspectNetwork;
-import cutaway.bench.exam.NoiseTests.Done;
 import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Suspicion;
 import cutaway.bench.finding.Suspicion.Chance;
 import cutaway.bench.finding.Suspicion.Step;
 import cutaway.bench.finding.Suspicion.SuspectLine;
+import cutaway.bench.noise.NoiseTests.Done;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.BoxKind;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.SoundTake;
@@ -44,7 +45,7 @@ import java.util.function.Predicate;
 import java.util.function.Supplier;
 
 /** Who makes a noise: what is left over in each take, odds of the suspects, and the next test. */
-final class NoiseExam {
+public final class NoiseExam {
   private static final String METHOD =
       "odds by a network of clues whose likelihoods are counted on an invented population"
           + " (docs/methods/suspects.md)";
@@ -80,7 +81,7 @@ final class NoiseExam {
    * @param found of the unit by other exams
    * @param understood told how each file was read
    */
-  static void run(
+  public static void run(
       Sheet sheet,
       FoundBefore found,
       Function<String, Path> resolve,
@@ -109,7 +110,7 @@ final class NoiseExam {
   }
 
   /** Reads all sounds and says what is odd about them, without looking for noises. */
-  static void check(
+  public static void check(
       Sheet sheet,
       Function<String, Path> resolve,
       Results results,

@@ -1,9 +1,10 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.fault.Audible;
 import cutaway.acoustics.hearing.Masking;
 import cutaway.bench.measure.Reading;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.SoundReadings;
 import cutaway.bench.sheet.Words;
 import java.util.List;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.result;
 
 import cutaway.bench.finding.Fingerprint;
 import cutaway.bench.measure.Reading;
@@ -19,7 +19,7 @@ import java.util.stream.Collectors;
  * Content hash of everything a finding may rest on, by its id: a reading as written, a take by its
  * files and its set-up.
  */
-final class Evidence {
+public final class Evidence {
   private final Map<String, String> hashes = new TreeMap<>();
 
   private Evidence() {}
@@ -29,7 +29,7 @@ final class Evidence {
    *
    * @param files content hash of every file that the sheet names, by its path there
    */
-  static Evidence of(Sheet sheet, Map<String, String> files) {
+  public static Evidence of(Sheet sheet, Map<String, String> files) {
     Evidence evidence = new Evidence();
     evidence.put("air", Optional.of(sheet.air()));
     var unit = sheet.driveUnit();
@@ -102,12 +102,12 @@ final class Evidence {
   }
 
   /** All hashes by id. */
-  Map<String, String> hashes() {
+  public Map<String, String> hashes() {
     return Map.copyOf(hashes);
   }
 
   /** Hash of one piece of evidence. */
-  String of(String id) {
+  public String of(String id) {
     String hash = hashes.get(id);
     if (hash == null) {
       throw new IllegalStateException("nothing in the sheet goes by the name " + id);
@@ -116,7 +116,7 @@ final class Evidence {
   }
 
   /** One hash over several pieces: of the lines "id hash", in the order given. */
-  String of(List<String> ids) {
+  public String of(List<String> ids) {
     return Fingerprint.of(
         ids.stream().map(id -> id + " " + of(id) + "\n").collect(Collectors.joining()));
   }

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseTake;
@@ -8,6 +8,7 @@ import cutaway.acoustics.stimulus.Alignment;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Words;
 import java.util.Arrays;
 import java.util.Collection;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.Sensor;
@@ -9,6 +9,7 @@ import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Shown;
 import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.SoundTake.Channel;
 import cutaway.bench.sheet.Words;

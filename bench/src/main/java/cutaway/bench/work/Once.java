@@ -1,19 +1,19 @@
-package cutaway.bench.exam;
+package cutaway.bench.work;
 
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /** Work that is done when first asked for, and once, by whichever thread asks. */
-final class Once<T> implements Supplier<T> {
+public final class Once<T> implements Supplier<T> {
   private final Supplier<T> work;
   private @Nullable T done;
 
-  Once(Supplier<T> work) {
+  public Once(Supplier<T> work) {
     this.work = work;
   }
 
   /** Whether it was done. */
-  synchronized boolean isDone() {
+  public synchronized boolean isDone() {
     return done != null;
   }
 

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -9,6 +9,8 @@ import cutaway.acoustics.stimulus.ExponentialSweep;
 import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.result.Evidence;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.SheetReader;
 import java.util.Arrays;
 import java.util.EnumMap;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.UnitFacts;
@@ -16,8 +16,9 @@ import java.util.stream.Stream;
  * @param tuning of the box
  * @param rings of knocked walls
  */
-record FoundBefore(Optional<Finding> resonance, Optional<Finding> tuning, List<Finding> rings) {
-  FoundBefore {
+public record FoundBefore(
+    Optional<Finding> resonance, Optional<Finding> tuning, List<Finding> rings) {
+  public FoundBefore {
     rings = List.copyOf(rings);
   }
 
@@ -34,7 +35,7 @@ record FoundBefore(Optional<Finding> resonance, Optional<Finding> tuning, List<F
   }
 
   /** What they come to, without what changes nothing. */
-  List<String> fingerprint() {
+  public List<String> fingerprint() {
     return Stream.of(resonance.stream(), tuning.stream(), rings.stream())
         .flatMap(s -> s)
         .map(f -> f.id() + " " + f.estimate().value())

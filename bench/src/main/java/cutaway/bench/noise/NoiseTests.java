@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Family;

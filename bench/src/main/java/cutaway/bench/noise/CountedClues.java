@@ -1,7 +1,8 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.suspect.Likelihoods;
 import cutaway.acoustics.suspect.Tally;
+import cutaway.bench.work.Once;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.Sensor;
 import cutaway.acoustics.stimulus.Alignment;

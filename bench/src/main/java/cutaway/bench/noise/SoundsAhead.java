@@ -1,8 +1,11 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
-import cutaway.bench.exam.SoundFiles.Read;
+import cutaway.bench.noise.SoundFiles.Read;
+import cutaway.bench.result.Evidence;
+import cutaway.bench.result.Results;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.SoundTake;
+import cutaway.bench.work.Ahead;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.suspect.Odds;
 import cutaway.acoustics.suspect.Origin;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.acoustics.fault.Clue;
@@ -6,8 +6,9 @@ import cutaway.acoustics.fault.Family;
 import cutaway.acoustics.fault.Onset;
 import cutaway.acoustics.stimulus.Tone;
 import cutaway.acoustics.suspect.Suspect;
-import cutaway.bench.exam.NoiseTests.Done;
 import cutaway.bench.finding.Notice;
+import cutaway.bench.noise.NoiseTests.Done;
+import cutaway.bench.result.Results;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.finding.Findings;

@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.noise;
 
 import cutaway.acoustics.fault.Place;
 import cutaway.acoustics.fault.ResiduePicture;

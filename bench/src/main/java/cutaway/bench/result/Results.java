@@ -1,4 +1,4 @@
-package cutaway.bench.exam;
+package cutaway.bench.result;
 
 import cutaway.acoustics.estimate.Estimate;
 import cutaway.bench.finding.CrossCheck;
@@ -17,7 +17,7 @@ import java.util.List;
 import java.util.Optional;
 
 /** Collects what the exams yield, in order. */
-final class Results {
+public final class Results {
   private final Evidence evidence;
   private final List<Finding> findings = new ArrayList<>();
   private final List<Notice> notices = new ArrayList<>();
@@ -29,12 +29,12 @@ final class Results {
   private final List<Spectrogram> spectrograms = new ArrayList<>();
   private Optional<Suspicion> suspicion = Optional.empty();
 
-  Results(Evidence evidence) {
+  public Results(Evidence evidence) {
     this.evidence = evidence;
   }
 
   /** Takes over what another exam found. */
-  void add(Findings part) {
+  public void add(Findings part) {
     findings.addAll(part.findings());
     notices.addAll(part.notices());
     crossChecks.addAll(part.crossChecks());
@@ -46,7 +46,7 @@ final class Results {
     suspicion = part.suspicion().or(() -> suspicion);
   }
 
-  void add(
+  public void add(
       String id,
       String name,
       String symbol,
@@ -68,7 +68,7 @@ final class Results {
             List.of(cautions)));
   }
 
-  void add(
+  public void add(
       String id,
       String name,
       String symbol,
@@ -80,49 +80,49 @@ final class Results {
     estimate.ifPresent(e -> add(id, name, symbol, e, unit, method, restsOn, cautions));
   }
 
-  void notice(Notice notice) {
+  public void notice(Notice notice) {
     notices.add(notice);
   }
 
-  void crossCheck(CrossCheck check) {
+  public void crossCheck(CrossCheck check) {
     crossChecks.add(check);
   }
 
-  void judge(Judgement judgement) {
+  public void judge(Judgement judgement) {
     judgements.add(judgement);
   }
 
-  void curve(Curve curve) {
+  public void curve(Curve curve) {
     curves.add(curve);
   }
 
-  void next(NextReading next) {
+  public void next(NextReading next) {
     nextReadings.add(next);
   }
 
-  void shape(ModeShape shape) {
+  public void shape(ModeShape shape) {
     shapes.add(shape);
   }
 
-  void spectrogram(Spectrogram spectrogram) {
+  public void spectrogram(Spectrogram spectrogram) {
     spectrograms.add(spectrogram);
   }
 
-  void suspicion(Suspicion what) {
+  public void suspicion(Suspicion what) {
     suspicion = Optional.of(what);
   }
 
-  Optional<Finding> finding(String id) {
+  public Optional<Finding> finding(String id) {
     return findings.stream().filter(f -> f.id().equals(id)).findFirst();
   }
 
   /** Ids of everything found so far. */
-  List<String> ids() {
+  public List<String> ids() {
     return findings.stream().map(Finding::id).toList();
   }
 
   /** Everything so far, the gravest notices first. */
-  Findings done() {
+  public Findings done() {
     List<Notice> sorted = new ArrayList<>(notices);
     sorted.sort(Comparator.comparing(Notice::severity).reversed());
     return new Findings(
