@@ -62,7 +62,8 @@ public final class NoiseClips {
 
   private Optional<Rest> rest = Optional.empty();
 
-  private record Reference(String take, NoiseClip clip, double gain, double leftGain) {}
+  private record Reference(
+      String take, NoiseClip clip, double rate, double gain, double leftGain) {}
 
   private NoiseClips() {}
 
@@ -159,7 +160,11 @@ public final class NoiseClips {
   private void first(SoundTake sound, NoiseTake take, TestSignal signal, NoiseClip clip) {
     Reference own =
         new Reference(
-            sound.id(), clip, PEAK / most(clip.recording()), PEAK / most(clip.leftOver()));
+            sound.id(),
+            clip,
+            take.rate(),
+            PEAK / most(clip.recording()),
+            PEAK / most(clip.leftOver()));
     references.put(signal, own);
     double raised = 20 * Math.log10(own.leftGain / own.gain);
     both(
@@ -173,17 +178,30 @@ public final class NoiseClips {
 
   /** As loud as the one before in what was played, so that only the noise differs. */
   private void after(SoundTake sound, NoiseTake take, NoiseClip clip, Reference before) {
-    Optional<LevelMatch> match = LevelMatch.of(before.clip.played(), clip.played());
-    double gain = match.map(m -> 1 / m.gain()).orElse(1.0);
+    double gain = match(before, clip, take.rate());
     String how =
-        match.isPresent()
-            ? String.format(
-                Locale.ROOT,
-                "brought to the level of %s by %+.1f dB",
-                before.take,
-                20 * Math.log10(gain))
-            : "at the gain of " + before.take;
+        String.format(
+            Locale.ROOT,
+            "brought to the level of %s by %+.1f dB",
+            before.take,
+            20 * Math.log10(gain));
     both(sound, take, clip, before, gain, how);
+  }
+
+  /** By what both have of what was played; recorders that run differently by its power alone. */
+  private static double match(Reference before, NoiseClip clip, double rate) {
+    double byPower = Math.sqrt(power(before.clip.played()) / power(clip.played()));
+    Optional<LevelMatch> match =
+        rate == before.rate ? LevelMatch.of(before.clip.played(), clip.played()) : Optional.empty();
+    return match.map(m -> 1 / m.gain()).orElse(byPower);
+  }
+
+  private static double power(double[] x) {
+    double sum = 0;
+    for (double v : x) {
+      sum += v * v;
+    }
+    return sum / Math.max(1, x.length) + Double.MIN_NORMAL;
   }
 
   private void both(

@@ -289,8 +289,9 @@ public final class NoiseExam {
         NoiseClips.offered(done),
         mains
             ? List.of(
-                "Mains parts are suspected: stop, unplug, and let a qualified person open it."
-                    + " Capacitors hold their charge long after. Follow local codes.")
+                "Mains parts are suspected. Stop before opening it: unplug, and let a qualified person"
+                    + " look inside; capacitors hold their charge long after. Follow local codes."
+                    + " Tests from outside come first.")
             : List.of(),
         sheet.sounds().takes().stream().map(t -> "takes." + t.id()).toList(),
         METHOD);
