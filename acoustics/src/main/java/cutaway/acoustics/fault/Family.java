@@ -35,5 +35,13 @@ public enum Family {
   /** What it leaves of stray tones. */
   STRAY_LEFT,
   /** What it leaves of noise. */
-  HISS_LEFT
+  HISS_LEFT;
+
+  /** Whether it tells what an intervention leaves. */
+  public boolean isLeft() {
+    return switch (this) {
+      case LEFT, MAINS_LEFT, STRAY_LEFT, HISS_LEFT -> true;
+      default -> false;
+    };
+  }
 }

@@ -1,7 +1,6 @@
 package cutaway.acoustics.suspect;
 
 import cutaway.acoustics.fault.Evidence;
-import cutaway.acoustics.fault.Family;
 import java.util.Optional;
 
 /** Whose counts tell how likely clues are. */
@@ -23,21 +22,13 @@ final class Source {
       return Optional.of(NOTHING);
     }
     Effect effect = active.get().under(e.intervention());
-    if (compares(e.family())) {
+    if (e.family().isLeft()) {
       return Optional.of(effect.name());
     }
     return switch (effect) {
       case GONE -> Optional.of(NOTHING);
       case DAMPED -> Optional.empty();
       default -> active.map(c -> c.soundsLike().name());
-    };
-  }
-
-  /** Whether a family tells what an intervention left. */
-  private static boolean compares(Family family) {
-    return switch (family) {
-      case LEFT, MAINS_LEFT, STRAY_LEFT, HISS_LEFT -> true;
-      default -> false;
     };
   }
 }

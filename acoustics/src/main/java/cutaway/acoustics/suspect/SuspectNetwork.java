@@ -118,11 +118,13 @@ public final class SuspectNetwork {
 
   /** Adds what clues of one family say of each hypothesis to the logarithms of their chances. */
   void add(Evidence e, double[] log) {
+    // what an intervention leaves was said by no other clue
+    double weighs = e.family().isLeft() ? 1 : weight;
     double nothing = likelihoods.log(Optional.empty(), e);
     Map<Cause, Double> alone = likelihoods(e);
     Map<Cause, Double> beside = beside(e, alone);
     for (int i = 0; i < log.length; i++) {
-      log[i] += weight * log(hypotheses.get(i), alone, beside, nothing);
+      log[i] += weighs * log(hypotheses.get(i), alone, beside, nothing);
     }
   }
 
