@@ -38,29 +38,33 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
   /** What sets it off. */
   public enum Driver {
     /** How far the cone moves: its sound near by over the square of frequency. */
-    DISPLACEMENT(Optional.of(Sensor.CONE), 2, 1),
+    DISPLACEMENT(Optional.of(Sensor.CONE), 2, 0, 1),
     /** How hard it is shaken: its sound near by. */
-    ACCELERATION(Optional.of(Sensor.CONE), 0, 1),
+    ACCELERATION(Optional.of(Sensor.CONE), 0, 0, 1),
     /** How fast air flows in the port: its sound over frequency. */
-    PORT_FLOW(Optional.of(Sensor.PORT), 1, 2.5),
+    PORT_FLOW(Optional.of(Sensor.PORT), 1, 0.7, 2.5),
     /** The level played, at any one frequency. */
-    PLAYED(Optional.empty(), 0, 1),
+    PLAYED(Optional.empty(), 0, 0, 1),
     /** The amplifier's own voltage: it is cut off or bent over. */
-    VOLTAGE(Optional.of(Sensor.VOLTAGE), 0, 1);
+    VOLTAGE(Optional.of(Sensor.VOLTAGE), 0, 0, 1);
 
     /** Whose sound tells it, absent where the signal itself does. */
     private final Optional<Sensor> sensor;
 
     private final int power;
 
+    /** How much above its threshold it is heard, dB: out of silence; docs/methods/accuracy.md. */
+    private final double late;
+
     /**
      * Standard uncertainty, dB: a blow is seen at once, a breath rises out of silence; judgement.
      */
     private final double own;
 
-    Driver(Optional<Sensor> sensor, int power, double own) {
+    Driver(Optional<Sensor> sensor, int power, double late, double own) {
       this.sensor = sensor;
       this.power = power;
+      this.late = late;
       this.own = own;
     }
   }
@@ -174,7 +178,7 @@ public record Onset(Driver by, Estimate level, double frequency, Optional<Double
     return Optional.of(
         new Onset(
             by,
-            new Estimate((low + high) / 2 - most.drive, sd),
+            new Estimate((low + high) / 2 - most.drive - by.late, sd),
             most.cell.frequency(),
             residue.voltage(most.cell)));
   }
