@@ -81,6 +81,11 @@ final class NoiseTests {
       return none;
     }
 
+    /** Whether it can be compared with one before; one that cannot is to be made again. */
+    boolean tells() {
+      return usable && clues.notCompared().isEmpty();
+    }
+
     boolean untouched() {
       return take.intervention() == Intervention.NONE;
     }
@@ -186,7 +191,10 @@ final class NoiseTests {
     boolean made =
         done.stream()
             .anyMatch(
-                d -> d.take.intervention() == how && d.take.signal().equals(ref.take.signal()));
+                d ->
+                    d.take.intervention() == how
+                        && d.take.signal().equals(ref.take.signal())
+                        && d.tells());
     if (!made) {
       add(what, how, List.of(Family.LEFT), minutes, caution);
     }
@@ -242,7 +250,7 @@ final class NoiseTests {
 
   private void atRest(
       List<Done> resting, Intervention how, int minutes, String what, String caution) {
-    if (resting.stream().noneMatch(d -> d.take.intervention() == how)) {
+    if (resting.stream().noneMatch(d -> d.take.intervention() == how && d.tells())) {
       add(what, how, List.copyOf(AT_REST), minutes, caution);
     }
   }

@@ -5,11 +5,14 @@ import static org.assertj.core.api.Assertions.within;
 
 import cutaway.acoustics.stimulus.SteadyTone;
 import cutaway.bench.dossier.Dossier;
+import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.NextTest;
 import cutaway.bench.noise.NoiseClips.Clip;
 import cutaway.bench.take.SignalFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -83,5 +86,25 @@ class NoiseClipsTest {
     write("before.wav", 48000, 1, 0.3);
     write("after.wav", 44100, 0.8, 0);
     assertThat(gain(after())).isCloseTo(-20 * Math.log10(0.8), within(0.3));
+  }
+
+  /** What was played 20 dB softer tells nothing of the grille: it is to be taken off once more. */
+  @Test
+  void whatWasPlayedSofterIsToBeMadeAgain() throws IOException {
+    write("before.wav", 48000, 1, 0.3);
+    write("after.wav", 48000, 0.1, 0);
+    Findings found = new SoundFolder(folder).solve(SHEET);
+    assertThat(SoundFolder.said(found)).contains("was played 20 dB softer", "at the same level");
+    assertThat(found.suspicion().orElseThrow().tests())
+        .extracting(NextTest::what)
+        .anySatisfy(t -> assertThat(t).startsWith("Take grille and trim rings off"));
+    write("again.wav", 48000, 1, 0);
+    Files.move(
+        folder.resolve("again.wav"),
+        folder.resolve("after.wav"),
+        StandardCopyOption.REPLACE_EXISTING);
+    assertThat(new SoundFolder(folder).solve(SHEET).suspicion().orElseThrow().tests())
+        .extracting(NextTest::what)
+        .noneSatisfy(t -> assertThat(t).startsWith("Take grille and trim rings off"));
   }
 }
