@@ -3,12 +3,8 @@ package cutaway.bench.noise;
 import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
-import cutaway.acoustics.fault.Intervention;
-import cutaway.acoustics.fault.NoiseTake;
-import cutaway.acoustics.fault.NotCompared;
 import cutaway.acoustics.fault.TakeClues;
 import cutaway.acoustics.fault.TakeSeries;
-import cutaway.acoustics.stimulus.TestSignal;
 import cutaway.acoustics.suspect.Belief;
 import cutaway.acoustics.suspect.ClueWords;
 import cutaway.acoustics.suspect.Likelihoods;
@@ -17,19 +13,16 @@ import cutaway.acoustics.suspect.Reason;
 import cutaway.acoustics.suspect.Reasons;
 import cutaway.acoustics.suspect.Suspect;
 import cutaway.acoustics.suspect.SuspectNetwork;
-import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Suspicion;
 import cutaway.bench.finding.Suspicion.Chance;
 import cutaway.bench.finding.Suspicion.Step;
 import cutaway.bench.finding.Suspicion.SuspectLine;
 import cutaway.bench.noise.NoiseTests.Done;
-import cutaway.bench.problem.Problem;
 import cutaway.bench.problem.ProblemException;
 import cutaway.bench.result.Results;
 import cutaway.bench.sheet.BoxKind;
 import cutaway.bench.sheet.Sheet;
 import cutaway.bench.sheet.SoundTake;
-import cutaway.bench.sheet.Words;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -55,6 +48,7 @@ public final class NoiseExam {
 
   private final Sheet sheet;
   private final Results results;
+  private final NoiseNotices notices;
   private final Map<String, String> understood;
   private final boolean vented;
   private final FoundBefore found;
@@ -68,6 +62,7 @@ public final class NoiseExam {
       Sheet sheet, FoundBefore found, Results results, Map<String, String> understood) {
     this.sheet = sheet;
     this.results = results;
+    this.notices = new NoiseNotices(results);
     this.understood = understood;
     // where the box is not told a port is not ruled out
     this.vented = sheet.box().map(b -> b.loading() != BoxKind.SEALED).orElse(true);
@@ -103,7 +98,7 @@ public final class NoiseExam {
       }
     }
     if (!exam.done.isEmpty()) {
-      exam.fromOnePlace();
+      exam.notices.fromOnePlace(exam.done);
       results.suspicion(exam.suspicion(belief));
       belief.odds().named().ifPresent(s -> NoiseOnset.tell(s, exam.done, results));
     }
@@ -116,31 +111,19 @@ public final class NoiseExam {
       Results results,
       Map<String, String> understood) {
     SoundFiles files = new SoundFiles(resolve, results);
+    NoiseNotices notices = new NoiseNotices(results);
     for (SoundTake sound : sheet.sounds().takes()) {
       try {
         SoundFiles.Read read = files.read(sound);
         understood.put(sound.id(), read.understood());
-        uncalibrated(sound, results);
+        notices.uncalibrated(sound);
         if (read.usable() && !TakeClues.isHeld(read.take())) {
-          results.notice(notFound(sound, read.take()));
+          notices.notFound(sound, read.take());
         }
       } catch (ProblemException e) {
-        refused(sound, e, results);
+        notices.refused(sound, e);
       }
     }
-  }
-
-  /** One bad recording takes nothing from the rest. */
-  private static void refused(SoundTake sound, ProblemException e, Results results) {
-    e.problems()
-        .forEach(p -> results.notice(Notice.fault("takes." + sound.id(), said(p), p.remedy())));
-  }
-
-  /** A file other than the take's own is named. */
-  private static String said(Problem problem) {
-    return problem.file().startsWith("takes.")
-        ? problem.what()
-        : problem.file() + " " + problem.what();
   }
 
   private Belief hear(SoundTake sound, Supplier<SoundFiles.Read> file, Belief belief) {
@@ -149,110 +132,24 @@ public final class NoiseExam {
       TakeClues clues = read.usable() ? series.read(read.take()) : series.flaws(read.take());
       List<Evidence> told = clues.evidence();
       if (told.isEmpty()) {
-        results.notice(notFound(sound, read.take()));
+        notices.notFound(sound, read.take());
         return belief;
       }
       understood.put(sound.id(), read.understood());
-      uncalibrated(sound, results);
-      clues.notCompared().ifPresent(n -> results.notice(notice(sound, n)));
+      notices.uncalibrated(sound);
+      clues.notCompared().ifPresent(n -> notices.notCompared(sound, n));
       if (read.usable()) {
         new NoiseLevels(sheet.sounds(), results).tell(sound, read.take(), clues);
       }
       done.add(Done.of(sound, read.take(), clues, read.usable()));
       evidence.add(told);
       Belief after = belief.and(told);
-      history.add(new Step(sound.id(), words(sound), likeliest(after.odds(), TOLD)));
+      history.add(new Step(sound.id(), NoiseNotices.words(sound), likeliest(after.odds(), TOLD)));
       return after;
     } catch (ProblemException e) {
-      refused(sound, e, results);
+      notices.refused(sound, e);
       return belief;
     }
-  }
-
-  /** All that was played was heard by one microphone: its place tells nothing. */
-  private void fromOnePlace() {
-    List<Done> driven = done.stream().filter(d -> d.take().signal().isPresent()).toList();
-    boolean one = driven.stream().allMatch(d -> d.take().microphones().size() < 2);
-    if (one && !driven.isEmpty()) {
-      results.notice(
-          Notice.caution(
-              "takes." + driven.get(0).sound().id(),
-              "one microphone alone hears it: where it is loudest is not told, and the odds rest on"
-                  + " what is left",
-              "record with one each at cone, port and wall"));
-    }
-  }
-
-  private static Notice notFound(SoundTake sound, NoiseTake take) {
-    return Notice.fault(
-        "takes." + sound.id(),
-        take.signal()
-            .map(
-                s ->
-                    NoiseTests.words(s)
-                        + " is not found in "
-                        + sound.file()
-                        + "; nothing is told from it")
-            .orElse("nothing is told from it"),
-        "check that file and 'signal' belong together, and record again");
-  }
-
-  private static Notice notice(SoundTake sound, NotCompared not) {
-    String about = "takes." + sound.id();
-    String signal = words(sound.played(), sound.atRest());
-    return switch (not.why()) {
-      case NOTHING_BEFORE ->
-          Notice.caution(
-              about,
-              "there is no take of "
-                  + signal
-                  + " before it with nothing done: it stands alone, and what was done tells nothing",
-              "record the same with nothing done, and list it before");
-      case OUT_OF_REACH ->
-          Notice.caution(
-              about,
-              "it ends before the noise would come, or has no microphone where that was heard:"
-                  + " what was done tells nothing",
-              "record it whole, with the microphones where they were");
-      case OTHER_LEVEL ->
-          Notice.fault(
-              about,
-              String.format(
-                  Locale.ROOT,
-                  "was played %.0f dB %s than the take before it: what was done tells nothing",
-                  Math.abs(not.louder()),
-                  not.louder() > 0 ? "louder" : "softer"),
-              "repeat it at the same level, without touching the volume");
-    };
-  }
-
-  private static void uncalibrated(SoundTake sound, Results results) {
-    List<String> untold =
-        sound.channels().stream()
-            .filter(c -> !c.told())
-            .flatMap(c -> c.sensor().stream())
-            .map(Words::of)
-            .toList();
-    if (!untold.isEmpty()) {
-      results.notice(
-          Notice.caution(
-              "takes." + sound.id(),
-              "full scale is not told of "
-                  + String.join(", ", untold)
-                  + ": usual values are taken, levels may be off by 6 dB and more",
-              "add 'rig: { full-scale: { cone: 20 Pa, … } }' from a calibrator"));
-    }
-  }
-
-  private static String words(SoundTake sound) {
-    String what = words(sound.played(), sound.atRest());
-    return sound.done() == Intervention.NONE ? what : what + ", " + Words.of(sound.done());
-  }
-
-  private static String words(List<TestSignal> played, boolean atRest) {
-    return atRest
-        ? "at rest"
-        : played.stream().findFirst().map(NoiseTests::words).orElse(NoiseTests.MUSIC);
   }
 
   private static List<Chance> likeliest(Odds odds, int most) {
