@@ -39,12 +39,34 @@ final class NoiseOnset {
             .min(Comparator.comparingDouble(t -> t.onset.level().sd()));
     best.ifPresent(t -> tell(suspect, t, results));
     if (best.isEmpty()) {
-      takes.stream()
-          .filter(Done::untouched)
+      List<Done> untouched = takes.stream().filter(Done::untouched).toList();
+      untouched.stream()
           .filter(NoiseOnset::soundsWhenSoftest)
           .findFirst()
-          .ifPresent(d -> results.notice(below(d)));
+          .map(NoiseOnset::below)
+          .or(() -> untouched.stream().flatMap(d -> untold(d).stream()).findFirst())
+          .ifPresent(results::notice);
     }
+  }
+
+  /** What swings by itself goes by no motion that a sweep shows: a tone at several levels does. */
+  private static Optional<Notice> untold(Done d) {
+    return d.clues()
+        .spot()
+        .filter(s -> s.frequency() > 0)
+        .map(
+            s ->
+                Notice.note(
+                    "takes." + d.sound().id(),
+                    "from which level it sounds these takes do not tell",
+                    levels(NoiseTests.hertz(s.frequency()))));
+  }
+
+  /** How to hear from which level it sounds, to a decibel or two. */
+  private static String levels(String frequency) {
+    return "play a tone at levels 3 dB apart, made by: cutaway signal tone levels.wav --at '"
+        + frequency
+        + "' --lasting '1 s' --level='-24 dB,-21 dB,-18 dB,-15 dB,-12 dB,-9 dB,-6 dB'";
   }
 
   /** Whether what is left over of tones that stand is heard at the softest of them already. */
@@ -105,7 +127,15 @@ final class NoiseOnset {
     if (onset.played().isPresent()) {
       double volts = onset.played().get() * Math.pow(10, level.value() / 20);
       Estimate voltage = new Estimate(volts, volts * Math.log(10) / 20 * level.sd());
-      results.add("noise.onset", name, "U", voltage, "V", method, basis, cautions(level));
+      results.add(
+          "noise.onset",
+          name,
+          "U",
+          voltage,
+          "V",
+          method,
+          basis,
+          cautions(level, NoiseTests.hertz(onset.frequency())));
     } else {
       results.add(
           "noise.onset",
@@ -115,13 +145,13 @@ final class NoiseOnset {
           "dB",
           method,
           basis,
-          cautions(level));
+          cautions(level, NoiseTests.hertz(onset.frequency())));
     }
   }
 
-  private static String[] cautions(Estimate level) {
+  private static String[] cautions(Estimate level, String frequency) {
     return level.sd() > COARSE
-        ? new String[] {"a tone at levels 2 dB apart tells it better"}
+        ? new String[] {"to know it better " + levels(frequency)}
         : new String[0];
   }
 

@@ -289,4 +289,24 @@ class NoiseExamTest {
         .contains("no channel is a microphone")
         .contains("the tone lacks its frequency");
   }
+
+  /**
+   * A wall that swings by itself: a sweep places it and does not tell from which level it sounds.
+   */
+  @Test
+  void howToHearFromWhichLevelItSoundsIsTold() throws IOException {
+    DemoDossier.copyTo(folder.resolve("demo"));
+    Findings found =
+        solve(
+            HEAD
+                + "  - id: swept\n    file: demo/takes/noise-sweep.flac\n    what: sound\n"
+                + "    sensors: [cone, port, wall, voltage]\n"
+                + "    signal: { shape: sweep, from: 15 Hz, to: 2 kHz, lasting: 4 s }\n");
+    assertThat(found.suspicion().orElseThrow().conclusion()).contains("cabinet");
+    assertThat(found.finding("noise.onset")).isEmpty();
+    assertThat(found.notices())
+        .filteredOn(n -> n.message().contains("from which level it sounds"))
+        .singleElement()
+        .satisfies(n -> assertThat(n.remedy()).contains("cutaway signal tone", "--at '25"));
+  }
 }
