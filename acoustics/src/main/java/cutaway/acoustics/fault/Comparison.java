@@ -31,10 +31,14 @@ record Comparison(Optional<Spot> with, Optional<NotCompared> not) {
   }
 
   /**
-   * What may be told: a unit of which something was changed, heard by itself, tells of its flaws.
+   * What may be told. With nothing before, it tells what it would by itself, as the network knows
+   * what was done; what was played otherwise or is out of reach tells of its flaws alone.
    */
   List<Evidence> told(List<Evidence> all) {
-    return not.isEmpty() ? all : all.stream().filter(e -> e.family() == Family.FLAWS).toList();
+    boolean alone = not.filter(n -> n.why() == NotCompared.Why.NOTHING_BEFORE).isPresent();
+    return not.isEmpty() || alone
+        ? all
+        : all.stream().filter(e -> e.family() == Family.FLAWS).toList();
   }
 
   private static Comparison not(NotCompared why) {

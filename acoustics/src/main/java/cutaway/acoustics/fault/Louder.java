@@ -13,8 +13,11 @@ final class Louder {
   /** Volume controls are set back by ear, dB. */
   private static final double VOLTAGE = 3;
 
-  /** Another amplifier, or a microphone set up anew, may differ more, dB. */
-  private static final double OTHERWISE = 6;
+  /** A microphone that was set up anew, dB. */
+  private static final double MICROPHONE = 6;
+
+  /** One amplifier may have cut off what another does not, dB. */
+  private static final double AMPLIFIER = 10;
 
   private Louder() {}
 
@@ -35,11 +38,12 @@ final class Louder {
         .findFirst()
         .flatMap(
             s -> {
-              boolean close = s == Sensor.VOLTAGE && done != Intervention.OTHER_AMPLIFIER;
+              double alike =
+                  done == Intervention.OTHER_AMPLIFIER
+                      ? AMPLIFIER
+                      : s == Sensor.VOLTAGE ? VOLTAGE : MICROPHONE;
               double more = after.getOrDefault(s, 0.0) - before.getOrDefault(s, 0.0);
-              return Math.abs(more) > (close ? VOLTAGE : OTHERWISE)
-                  ? Optional.of(more)
-                  : Optional.empty();
+              return Math.abs(more) > alike ? Optional.of(more) : Optional.empty();
             });
   }
 }

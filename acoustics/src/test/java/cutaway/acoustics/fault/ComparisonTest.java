@@ -65,6 +65,7 @@ class ComparisonTest {
     TakeClues softer = after(SILENT, (s, x) -> louder(x, 0.1));
     isNot(softer, Why.OTHER_LEVEL);
     assertThat(softer.notCompared().orElseThrow().louder()).isCloseTo(-20, within(0.1));
+    assertThat(softer.evidence()).extracting(Evidence::family).containsExactly(Family.FLAWS);
   }
 
   /** The strikes begin 3 s after the start. */
@@ -79,8 +80,11 @@ class ComparisonTest {
   }
 
   @Test
-  void withNothingBeforeItIsNot() {
-    isNot(after(LOUD, (s, x) -> x, Optional.empty()), Why.NOTHING_BEFORE);
+  void withNothingBeforeItTellsWhatItDoesByItself() {
+    TakeClues alone = after(LOUD, (s, x) -> x, Optional.empty());
+    isNot(alone, Why.NOTHING_BEFORE);
+    assertThat(alone.clue(Family.SWEPT, Clue.MARGIN))
+        .hasValueSatisfying(m -> assertThat(m).isGreaterThan(15));
   }
 
   /** Where nothing was heard before there is nothing to compare, and nothing amiss. */

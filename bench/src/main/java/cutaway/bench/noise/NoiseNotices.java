@@ -79,7 +79,7 @@ final class NoiseNotices {
               about,
               "there is no take of "
                   + signal
-                  + " before it with nothing done: it stands alone, and what was done tells nothing",
+                  + " before it with nothing done: it is heard by itself and compared with none",
               "record the same with nothing done, and list it before");
       case OUT_OF_REACH ->
           Notice.caution(
