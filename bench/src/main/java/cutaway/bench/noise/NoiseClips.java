@@ -4,7 +4,6 @@ import cutaway.acoustics.fault.Intervention;
 import cutaway.acoustics.fault.NoiseClip;
 import cutaway.acoustics.fault.NoiseTake;
 import cutaway.acoustics.fault.NotCompared;
-import cutaway.acoustics.fault.Sensor;
 import cutaway.acoustics.fault.Spot;
 import cutaway.acoustics.meter.LevelMatch;
 import cutaway.acoustics.stimulus.TestSignal;
@@ -18,7 +17,6 @@ import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.Words;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -28,20 +26,20 @@ import java.util.function.Function;
 
 /**
  * Short sounds to play to others: the recording where something stands out, what is left over of
- * it, and the same moment after an intervention, what was played as loud; of silence the loudest
- * stretch, after an intervention at the same gain.
+ * it, and the same moment after an intervention, what was played as loud.
  */
 public final class NoiseClips {
-  private static final double SECONDS = 2.5;
+  static final double SECONDS = 2.5;
 
   /** Peak of a clip, full scale 1. */
-  private static final double PEAK = 0.5;
+  static final double PEAK = 0.5;
 
   /** Softer ends, s. */
   private static final double FADE = 0.02;
 
   private final List<Clip> out = new ArrayList<>();
   private final Map<TestSignal, Reference> references = new HashMap<>();
+  private final RestClips rests = new RestClips();
 
   /**
    * A sound.
@@ -53,14 +51,6 @@ public final class NoiseClips {
    */
   @SuppressWarnings("ArrayRecordComponent") // never compared
   public record Clip(String name, double[] samples, int rate, String caption) {}
-
-  /** Where silence is listened to. */
-  private static final Sensor AT_REST = Sensor.CONE;
-
-  /** Of a recording at rest and the gain it is played at; none before the first. */
-  private record Rest(String take, double gain) {}
-
-  private Optional<Rest> rest = Optional.empty();
 
   private record Reference(
       String take, NoiseClip clip, double rate, double gain, double leftGain) {}
@@ -91,9 +81,7 @@ public final class NoiseClips {
   private void add(SoundTake sound, NoiseTake take) {
     Optional<TestSignal> signal = take.signal();
     if (signal.isEmpty()) {
-      if (take.channels().containsKey(AT_REST)) {
-        atRest(sound, take);
-      }
+      rests.add(sound, take).ifPresent(out::add);
       return;
     }
     if (sound.done() == Intervention.NONE) {
@@ -103,58 +91,6 @@ public final class NoiseClips {
       NoiseClip.of(take, before.clip.spot(), SECONDS)
           .ifPresent(clip -> after(sound, take, clip, before));
     }
-  }
-
-  private void atRest(SoundTake sound, NoiseTake take) {
-    double[] x = loudest(take.channel(AT_REST), (int) (SECONDS * take.rate()));
-    double most = PEAK / most(x);
-    boolean untouched = sound.done() == Intervention.NONE;
-    Optional<Rest> before = untouched ? Optional.empty() : rest;
-    // at a gain that would cut it off it is played softer, and said so
-    double gain = Math.min(most, before.map(Rest::gain).orElse(most));
-    if (untouched && rest.isEmpty()) {
-      rest = Optional.of(new Rest(sound.id(), gain));
-    }
-    out.add(
-        new Clip(
-            name(sound.id(), Part.RECORDING),
-            faded(x, gain, take.rate()),
-            (int) take.rate(),
-            atRest(sound.done()) + before.map(b -> against(b, gain)).orElse(", brought up")));
-  }
-
-  private static String against(Rest before, double gain) {
-    double softer = 20 * Math.log10(before.gain / gain);
-    return (softer > 0.05
-            ? String.format(Locale.ROOT, ", %.1f dB under the gain of ", softer)
-            : ", at the gain of ")
-        + before.take;
-  }
-
-  /** The stretch with most in it; all of what is shorter. */
-  private static double[] loudest(double[] x, int length) {
-    if (x.length <= length) {
-      return x;
-    }
-    int best = 0;
-    double most = -1;
-    for (int from = 0; from + length <= x.length; from += length / 5) {
-      double sum = 0;
-      for (int i = from; i < from + length; i++) {
-        sum += x[i] * x[i];
-      }
-      if (sum > most) {
-        most = sum;
-        best = from;
-      }
-    }
-    return Arrays.copyOfRange(x, best, best + length);
-  }
-
-  private static String atRest(Intervention done) {
-    return "the recording with nothing played, at the "
-        + Words.of(AT_REST)
-        + (done == Intervention.NONE ? "" : ", " + Words.of(done));
   }
 
   private void first(SoundTake sound, NoiseTake take, TestSignal signal, NoiseClip clip) {
@@ -223,12 +159,12 @@ public final class NoiseClips {
   }
 
   /** What is heard of a take. */
-  private enum Part {
+  enum Part {
     RECORDING,
     LEFT_OVER
   }
 
-  private static String name(String take, Part part) {
+  static String name(String take, Part part) {
     return take + "-" + Words.of(part).replace(' ', '-');
   }
 
@@ -246,9 +182,7 @@ public final class NoiseClips {
     for (Done d : takes) {
       Optional<TestSignal> signal = d.take().signal();
       if (d.clues().rest().isPresent()) {
-        String id = d.sound().id();
-        out.add(
-            new Suspicion.Sound(name(id, Part.RECORDING), id + ": " + atRest(d.sound().done())));
+        out.add(RestClips.offered(d.sound()));
       }
       if (d.untouched()) {
         signal.ifPresent(s -> d.clues().spot().ifPresent(spot -> before.put(s, spot)));
@@ -273,7 +207,7 @@ public final class NoiseClips {
     return d.clues().notCompared().filter(n -> n.why() == NotCompared.Why.OUT_OF_REACH).isEmpty();
   }
 
-  private static double most(double[] x) {
+  static double most(double[] x) {
     double out = 1e-12;
     for (double v : x) {
       out = Math.max(out, Math.abs(v));
@@ -281,7 +215,7 @@ public final class NoiseClips {
     return out;
   }
 
-  private static double[] faded(double[] x, double gain, double rate) {
+  static double[] faded(double[] x, double gain, double rate) {
     double[] out = new double[x.length];
     int n = (int) (FADE * rate);
     for (int i = 0; i < x.length; i++) {

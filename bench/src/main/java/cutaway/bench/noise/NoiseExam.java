@@ -1,5 +1,6 @@
 package cutaway.bench.noise;
 
+import cutaway.acoustics.fault.AtRest;
 import cutaway.acoustics.fault.Clue;
 import cutaway.acoustics.fault.Evidence;
 import cutaway.acoustics.fault.Family;
@@ -138,6 +139,10 @@ public final class NoiseExam {
       understood.put(sound.id(), read.understood());
       notices.uncalibrated(sound);
       clues.notCompared().ifPresent(n -> notices.notCompared(sound, n));
+      clues
+          .rest()
+          .flatMap(AtRest::hum)
+          .ifPresent(h -> notices.mains(sound, h.frequency(), sheet.mains()));
       if (read.usable()) {
         new NoiseLevels(sheet.sounds(), results).tell(sound, read.take(), clues);
       }

@@ -13,9 +13,13 @@ import cutaway.bench.sheet.SoundTake;
 import cutaway.bench.sheet.Words;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 
 /** What is said of sounds that cannot be read, found, compared or brought to a level. */
 final class NoiseNotices {
+  /** A mains keeps to its frequency within, relative. */
+  private static final double SAME_MAINS = 0.02;
+
   private final Results results;
 
   NoiseNotices(Results results) {
@@ -72,7 +76,7 @@ final class NoiseNotices {
 
   private static Notice of(SoundTake sound, NotCompared not) {
     String about = "takes." + sound.id();
-    String signal = words(sound.played(), sound.atRest());
+    String signal = sound.atRest() ? "a rest" : words(sound.played(), false);
     return switch (not.why()) {
       case NOTHING_BEFORE ->
           Notice.caution(
@@ -97,6 +101,21 @@ final class NoiseNotices {
                   not.louder() > 0 ? "louder" : "softer"),
               "repeat it at the same level, without touching the volume");
     };
+  }
+
+  /** Hum of another mains than the sheet names: one of both is of another place. */
+  void mains(SoundTake sound, double heard, List<Double> told) {
+    if (told.stream().noneMatch(m -> Math.abs(heard / m - 1) < SAME_MAINS)) {
+      results.notice(
+          Notice.caution(
+              "takes." + sound.id(),
+              String.format(
+                  Locale.ROOT,
+                  "its hum is of a mains of %.2f Hz, the sheet says %s",
+                  heard,
+                  told.stream().map(NoiseTests::hertz).collect(Collectors.joining(", "))),
+              "correct 'mains', or leave it out: both usual ones are looked for"));
+    }
   }
 
   /** Levels of a channel whose full scale is not told are guesses. */

@@ -21,6 +21,9 @@ final class SoundChecks {
   /** A voltage follows the signal better than any microphone by so much, or is none. */
   private static final double LESS_LIKE = 0.1;
 
+  /** A signal's end that is missing and of no account, s. */
+  private static final double SHORT = 0.05;
+
   /** Every channel held still for so long is no sound, s. */
   private static final double STILL = 0.02;
 
@@ -52,7 +55,7 @@ final class SoundChecks {
   /** What was played after the recording ended tells nothing, and is no fault of the rest. */
   private void cutShort(NoiseTake take, PlayedSignal played) {
     double missing = ends(played) - take.length() / take.rate();
-    if (missing > 0) {
+    if (missing > SHORT) {
       results.notice(
           Notice.caution(
               about,

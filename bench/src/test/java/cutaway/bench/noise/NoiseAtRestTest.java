@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import cutaway.bench.dossier.Dossier;
 import cutaway.bench.finding.Finding;
 import cutaway.bench.finding.Findings;
+import cutaway.bench.finding.Notice;
 import cutaway.bench.finding.Suspicion;
 import cutaway.bench.noise.NoiseClips.Clip;
 import java.io.IOException;
@@ -109,6 +110,19 @@ class NoiseAtRestTest {
     assertThat(found.suspicion().orElseThrow().sounds())
         .extracting(Suspicion.Sound::name)
         .containsExactly("before-recording", "shorted-recording");
+  }
+
+  /** The sheet says 50 Hz, what hums is of 60 Hz: somebody errs. */
+  @Test
+  void anotherMainsThanTheSheetSaysIsTold() throws IOException {
+    record(0.5);
+    Findings found = new SoundFolder(folder).solve(SHEET.replace("takes:", "mains: 50 Hz\ntakes:"));
+    assertThat(found.notices())
+        .extracting(Notice::message)
+        .contains("its hum is of a mains of 59.93 Hz, the sheet says 50 Hz");
+    assertThat(new SoundFolder(folder).solve(SHEET).notices())
+        .extracting(Notice::message)
+        .noneMatch(m -> m.contains("its hum is of a mains"));
   }
 
   /** A hum that is louder with the inputs shorted is not cut off. */

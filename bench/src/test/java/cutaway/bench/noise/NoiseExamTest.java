@@ -41,6 +41,17 @@ class NoiseExamTest {
     return new SoundFolder(folder).solve(sheet);
   }
 
+  /** The demo's sweep by itself, its channels called so. */
+  private Findings demoSweep(String sensors) throws IOException {
+    DemoDossier.copyTo(folder.resolve("demo"));
+    return solve(
+        HEAD
+            + "  - id: swept\n    file: demo/takes/noise-sweep.flac\n    what: sound\n"
+            + "    sensors: ["
+            + sensors
+            + "]\n    signal: { shape: sweep, from: 15 Hz, to: 2 kHz, lasting: 4 s }\n");
+  }
+
   private void write(double[] x) throws IOException {
     new SoundFolder(folder).write("hum.wav", x);
   }
@@ -239,13 +250,7 @@ class NoiseExamTest {
 
   @Test
   void swappedChannelsAreToldAndNothingElse() throws IOException {
-    DemoDossier.copyTo(folder.resolve("demo"));
-    Findings found =
-        solve(
-            HEAD
-                + "  - id: swept\n    file: demo/takes/noise-sweep.flac\n    what: sound\n"
-                + "    sensors: [voltage, port, wall, cone]\n"
-                + "    signal: { shape: sweep, from: 15 Hz, to: 2 kHz, lasting: 4 s }\n");
+    Findings found = demoSweep("voltage, port, wall, cone");
     assertThat(SoundFolder.said(found))
         .contains("are two channels swapped?", "Nothing is told from it");
     nothingIsToldBut(found, "Mend the recording of swept and record it again.");
@@ -295,13 +300,7 @@ class NoiseExamTest {
    */
   @Test
   void howToHearFromWhichLevelItSoundsIsTold() throws IOException {
-    DemoDossier.copyTo(folder.resolve("demo"));
-    Findings found =
-        solve(
-            HEAD
-                + "  - id: swept\n    file: demo/takes/noise-sweep.flac\n    what: sound\n"
-                + "    sensors: [cone, port, wall, voltage]\n"
-                + "    signal: { shape: sweep, from: 15 Hz, to: 2 kHz, lasting: 4 s }\n");
+    Findings found = demoSweep("cone, port, wall, voltage");
     assertThat(found.suspicion().orElseThrow().conclusion()).contains("cabinet");
     assertThat(found.finding("noise.onset")).isEmpty();
     assertThat(found.notices())
